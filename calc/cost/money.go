@@ -1,0 +1,60 @@
+// Package cost turns a winter's heat into fuel, money and CO2.
+package cost
+
+import "thawbook/calc/units"
+
+// Money is an amount in whole minor units of its currency (cents). It is rounded once, where it arises; totals are sums of rounded rows.
+type Money int64
+
+// Energy is one row of the Energy sheet: a carrier, how it becomes heat and what it costs. Prices in the main unit of Currency.
+type Energy struct {
+	ID            string
+	Carrier       string               // gas, oil, propane, electricity, district heat, other
+	Unit          string               // of the carrier, as sold: "m³", "kWh", "therm"
+	Price         units.Maybe[float64] // per unit
+	HeatKWh       float64              // heat content of a unit, gross [kWh]
+	Efficiency    float64              // gross, 0.3 to 6
+	StandingMonth units.Maybe[float64]
+	DemandKWMonth units.Maybe[float64]
+	BillingMonths float64
+	CO2KgUnit     units.Maybe[float64]
+	Currency      string
+	Example       bool // the price is an example of the starter or the demo
+}
+
+// Winter names a kind of winter, in the words of results.json.
+type Winter string
+
+// The winters.
+const (
+	Mild          Winter = "mild"
+	TypicalWinter Winter = "typical"
+	Severe        Winter = "severe"
+)
+
+// Winters in order.
+var Winters = [3]Winter{Mild, TypicalWinter, Severe}
+
+// Year is what one strategy costs a zone in one winter. Amounts are blank without a price.
+type Year struct {
+	Strategy  string
+	Winter    Winter
+	HeatKWh   float64 // into the pavement: up, back and edge
+	FuelUnits float64 // of the carrier
+	PeakKW    float64 // greatest monthly peak at the plant's output
+	Energy    units.Maybe[Money]
+	Demand    units.Maybe[Money]
+	Standing  units.Maybe[Money]
+	Pump      units.Maybe[Money]
+	Total     units.Maybe[Money]
+	CO2Kg     units.Maybe[float64]
+}
+
+// UnitCost is one row of the Costs sheet.
+type UnitCost struct {
+	Item     string
+	Unit     string
+	Cost     units.Maybe[float64]
+	Currency string
+	Example  bool
+}

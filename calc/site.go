@@ -1,0 +1,159 @@
+package calc
+
+import (
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/calc/season"
+	"thawbook/calc/sensing"
+	"thawbook/calc/setpoint"
+	"thawbook/calc/slab"
+	"thawbook/calc/surface"
+	"thawbook/calc/units"
+	"thawbook/calc/weather"
+)
+
+// Site is what one submittal covers: its zones share a plant and a bill.
+type Site struct {
+	ID, Name string
+	Zones    []Zone
+}
+
+// Settings is the Settings sheet. What only documents use stands here too, so that report needs nothing of ingest.
+type Settings struct {
+	Units                               units.System
+	Currency                            string
+	DecimalMark                         string // "." or ","
+	Project, PreparedFor, PreparedBy    string
+	Revision, IssueDate                 string
+	LogoFile, FileName                  string
+	AnalysisYears                       float64
+	DiscountRate, EnergyEscalation      float64
+	DefaultPercentile, DefaultSnowFree  units.Maybe[float64]
+	SeasonStart, SeasonEnd              season.Day
+	ContingencyNew, ContingencyRetrofit float64
+	PriceDate, PriceValidUntil          string
+	Exclusions, Country, Language       string
+	RateDate                            string
+	Rates                               []Rate
+	Defaults                            []Default
+}
+
+// Rate is what one unit of a foreign currency is worth in the workbook's currency.
+type Rate struct {
+	Currency string
+	Worth    float64
+}
+
+// Outcome is what was found for a zone. A nil part does not apply or could not be calculated; Findings say why.
+type Outcome struct {
+	Zone     Zone // settled: every default filled
+	Weather  WeatherUsed
+	Load     *surface.Load
+	Slab     *slab.Solution
+	Reset    *setpoint.Curve
+	Sensing  *sensing.Choice
+	Design   Design
+	Seasons  []season.Result
+	Costs    []cost.Year
+	Findings []finding.Finding
+	Err      error
+}
+
+// WeatherUsed says which weather a zone's results rest on.
+type WeatherUsed struct {
+	Station     string
+	LatDeg      float64
+	LonDeg      float64
+	ElevationM  float64
+	DistanceKM  units.Maybe[float64] // from the zone, when its place is told
+	Years       int
+	Kind        weather.Kind // "" without climate
+	Rule        weather.SnowRule
+	Sources     []weather.Source
+	Coarse      bool
+	InfraredAll bool
+	SeasonHours float64
+}
+
+// Design is the sizing that follows from load and slab.
+type Design struct {
+	BackWM2      units.Maybe[float64]
+	EdgeW        units.Maybe[float64]
+	TotalW       units.Maybe[float64] // (design flux + back loss) × area + edge loss, what is known of it
+	InstalledWM2 units.Maybe[float64]
+	FloorWM2     float64              // the trade's least installed output
+	FloorRules   bool                 // the floor, not the load, set the installed output
+	UnmetHours   units.Maybe[float64] // snowfall hours above the installed output less back loss
+}
+
+// Status of a zone in results.json.
+const (
+	StatusOK    = "ok"
+	StatusError = "error"
+)
+
+// Status returns ok or error: an error is a zone with a finding that yields no number.
+func (o Outcome) Status() string {
+	if o.Err != nil || finding.Worst(o.Findings) == finding.Error {
+		return StatusError
+	}
+	return StatusOK
+}
+
+// Chosen returns the season of the strategy that the kit and the idling wish name.
+func (o Outcome) Chosen() (season.Result, bool) {
+	if o.Sensing == nil {
+		return season.Result{}, false
+	}
+	for _, s := range o.Seasons {
+		if string(s.Strategy) == o.Sensing.Strategy {
+			return s, true
+		}
+	}
+	return season.Result{}, false
+}
+
+// ChosenCost returns the cost of the chosen strategy in a winter.
+func (o Outcome) ChosenCost(w cost.Winter) (cost.Year, bool) {
+	if o.Sensing == nil {
+		return cost.Year{}, false
+	}
+	for _, c := range o.Costs {
+		if c.Strategy == o.Sensing.Strategy && c.Winter == w {
+			return c, true
+		}
+	}
+	return cost.Year{}, false
+}
+
+// SiteOutcome is what was found for a site.
+type SiteOutcome struct {
+	Site     Site
+	Outcomes []Outcome // one a zone that is calculated, in the order of rows
+	Summary  Summary
+	Excluded []Excluded
+}
+
+// Excluded is a zone that was told not to be calculated.
+type Excluded struct {
+	Ref Ref
+	Why string // code: "include-later", "include-no"
+}
+
+// Summary is all that is kept of a site once its documents are written.
+type Summary struct {
+	SiteID, SiteName, Region, Owner string
+	Zones                           int
+	AreaM2                          float64
+	TotalW                          units.Maybe[float64]
+	YearlyCost                      units.Maybe[cost.Money]    // chosen strategy, typical winter
+	Winter                          [3]units.Maybe[cost.Money] // by cost.Winters
+	Errors, Incomplete              int                        // zones
+	Warnings                        int                        // findings
+	Kits                            string
+	ExamplePrices                   bool
+	Chosen                          string
+	Revision                        string
+	Status                          string // done; done, check; incomplete; error; not included
+	Findings                        []finding.Finding
+}

@@ -1,0 +1,3 @@
+module thawbook
+
+go 1.26
