@@ -58,3 +58,20 @@ type UnitCost struct {
 	Currency string
 	Example  bool
 }
+
+// Decimals returns how many decimals a currency's minor unit has: 2, but for those without one.
+func Decimals(currency string) int {
+	switch currency {
+	case "JPY", "KRW", "ISK", "CLP", "VND":
+		return 0
+	}
+	return 2
+}
+
+// Main returns the amount in the currency's main unit.
+func (m Money) Main(currency string) float64 {
+	if Decimals(currency) == 0 {
+		return float64(m)
+	}
+	return float64(m) / 100
+}

@@ -1,0 +1,123 @@
+// Package words is every text for users: tables of sentences from templates, checked before work starts, filled with values in the reader's units.
+package words
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+
+	"thawbook/calc/finding"
+	"thawbook/calc/units"
+	"thawbook/report/show"
+)
+
+// The tables of a language: files <language>/<table>.tsv with a heading row, the code in the first column.
+const (
+	Findings  = "findings"  // code, what is wrong, what to do
+	Sentences = "sentences" // code, text
+	Reasons   = "reasons"   // code, text: why a kit was chosen or rejected, what a kit lacks
+	Cautions  = "cautions"  // code, text, why it is shown
+	Topics    = "topics"    // code, text: what to ask the authority having jurisdiction
+	Checklist = "checklist" // code, phase, line, the failure it prevents
+	Defaults  = "defaults"  // code, text: where a default comes from
+)
+
+// Words are the texts of one language, for one reader.
+type Words struct {
+	Show   show.Style
+	tables map[string]map[string][]string
+	order  map[string][]string
+}
+
+// Load reads all tables of a language. Errors name the file and the line.
+func Load(fsys fs.FS, language string, style show.Style) (*Words, error) {
+	w := &Words{Show: style, tables: map[string]map[string][]string{}, order: map[string][]string{}}
+	files, err := fs.Glob(fsys, path.Join(language, "*.tsv"))
+	if err != nil {
+		return nil, err
+	}
+	if len(files) == 0 {
+		return nil, fmt.Errorf("no texts for language %q", language)
+	}
+	for _, f := range files {
+		if err := w.read(fsys, f); err != nil {
+			return nil, err
+		}
+	}
+	return w, nil
+}
+
+func (w *Words) read(fsys fs.FS, file string) error {
+	in, err := fsys.Open(file)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	r := csv.NewReader(in)
+	r.Comma, r.LazyQuotes, r.Comment = '\t', true, '#'
+	rows, err := r.ReadAll()
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	name := strings.TrimSuffix(path.Base(file), ".tsv")
+	table := map[string][]string{}
+	for i, row := range rows {
+		if i == 0 {
+			continue
+		}
+		if _, twice := table[row[0]]; twice {
+			return fmt.Errorf("%s: line %d: %q stands twice", file, i+1, row[0])
+		}
+		table[row[0]] = row[1:]
+		w.order[name] = append(w.order[name], row[0])
+	}
+	w.tables[name] = table
+	return nil
+}
+
+// Say returns the sentence with this code, filled.
+func (w *Words) Say(code string, args ...finding.Arg) string {
+	return w.Line(Sentences, code, args...)[0]
+}
+
+// Line returns the texts of a code in a table, filled. A code without texts returns itself in brackets: a test holds that this never happens.
+func (w *Words) Line(table, code string, args ...finding.Arg) []string {
+	texts, found := w.tables[table][code]
+	if !found {
+		return []string{"[" + code + "]", "", ""}
+	}
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = w.fill(t, args)
+	}
+	return out
+}
+
+// Finding returns what is wrong and what to do.
+func (w *Words) Finding(f finding.Finding) (what, todo string) {
+	line := w.Line(Findings, string(f.Code), f.Args...)
+	return line[0], line[1]
+}
+
+// Codes returns the codes of a table in the order of its file.
+func (w *Words) Codes(table string) []string { return w.order[table] }
+
+// Has says whether a table has a code.
+func (w *Words) Has(table, code string) bool { return w.tables[table][code] != nil }
+
+// fill puts each Arg in place of its {name}.
+func (w *Words) fill(text string, args []finding.Arg) string {
+	if !strings.Contains(text, "{") {
+		return text
+	}
+	for _, a := range args {
+		value := a.Text
+		if a.Quantity != units.Text {
+			value = w.Show.With(a.Number, a.Quantity)
+		}
+		text = strings.ReplaceAll(text, "{"+a.Name+"}", value)
+	}
+	return text
+}
