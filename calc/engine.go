@@ -1,13 +1,21 @@
 package calc
 
 import (
+	"fmt"
+
 	"thawbook/calc/cost"
 	"thawbook/calc/facts"
 	"thawbook/calc/finding"
+	"thawbook/calc/memo"
+	"thawbook/calc/season"
 	"thawbook/calc/sensing"
-	"thawbook/calc/trace"
+	"thawbook/calc/setpoint"
+	"thawbook/calc/surface"
 	"thawbook/calc/weather"
 )
+
+// CodeZoneFailed tells of a zone whose calculation stopped with an error or a panic.
+const CodeZoneFailed finding.Code = "zone-failed"
 
 // Inputs is everything that is not a site: what was read once and is shared by all.
 type Inputs struct {
@@ -27,17 +35,86 @@ type Climate struct {
 
 // Engine calculates sites. It is safe for several goroutines: what it shares is read only or memoised.
 type Engine struct {
-	in Inputs
+	in        Inputs
+	synthetic memo.Map[int, *weather.Station] // built-in stations as hours, by their place in Climate.BuiltIn
+	loads     memo.Map[surface.Input, surface.Load]
+	unmet     memo.Map[unmetKey, float64]
+	resets    memo.Map[setpoint.Input, setpoint.Curve]
+	seasons   memo.Map[season.Input, []season.Result]
+}
+
+// unmetKey asks for the snowfall hours whose load exceeds a flux.
+type unmetKey struct {
+	load surface.Input
+	flux float64
 }
 
 // NewEngine returns an engine for these inputs.
 func NewEngine(in Inputs) *Engine { return &Engine{in: in} }
 
-// Site calculates every zone of a site. A zone that fails or panics is its own Outcome.Err.
-func (e *Engine) Site(s Site) SiteOutcome { return SiteOutcome{Site: s} }
+// Site calculates every zone of a site that is included. A zone that fails or panics is its own Outcome.Err.
+func (e *Engine) Site(s Site) SiteOutcome {
+	out := SiteOutcome{Site: s}
+	for _, z := range s.Zones {
+		if why := excluded(z); why != "" {
+			out.Excluded = append(out.Excluded, Excluded{Ref: z.Ref, Why: why})
+			continue
+		}
+		out.Outcomes = append(out.Outcomes, e.guarded(z))
+	}
+	e.bills(out.Outcomes)
+	for i := range out.Outcomes {
+		locate(&out.Outcomes[i])
+	}
+	out.Summary = e.summarise(out)
+	return out
+}
 
 // Check judges a site by the rules across fields and calculates nothing. Site runs the same rules.
-func (e *Engine) Check(s Site) []finding.Finding { return nil }
+func (e *Engine) Check(s Site) []finding.Finding {
+	var all []finding.Finding
+	for _, z := range s.Zones {
+		if excluded(z) != "" || z.Ref.Refused {
+			continue
+		}
+		o := Outcome{Zone: z}
+		e.prepare(&o)
+		locate(&o)
+		all = append(all, o.Findings...)
+	}
+	return all
+}
 
-// Steps tells how the numbers of an outcome came about, read from its fields.
-func (o Outcome) Steps() []trace.Step { return nil }
+// excluded returns the code of why a zone is not calculated; "" when it is.
+func excluded(z Zone) string {
+	switch z.Ref.Include {
+	case "later":
+		return "include-later"
+	case "no":
+		return "include-no"
+	}
+	return ""
+}
+
+// guarded evaluates a zone and turns a panic into that zone's error.
+func (e *Engine) guarded(z Zone) (o Outcome) {
+	o.Zone = z
+	defer func() {
+		if p := recover(); p != nil {
+			o.Err = fmt.Errorf("panic: %v", p)
+			o.Findings = append(o.Findings, finding.New(finding.Error, CodeZoneFailed, "site_id", finding.Words("why", o.Err.Error())))
+		}
+	}()
+	if z.Ref.Refused {
+		return o
+	}
+	e.evaluate(&o)
+	return o
+}
+
+// locate gives each finding of a zone its site and zone.
+func locate(o *Outcome) {
+	for i := range o.Findings {
+		o.Findings[i].Site, o.Findings[i].Zone = o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID
+	}
+}

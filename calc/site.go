@@ -53,8 +53,12 @@ type Outcome struct {
 	Reset    *setpoint.Curve
 	Sensing  *sensing.Choice
 	Design   Design
-	Seasons  []season.Result
+	Seasons  []season.Result // of the winter as it is, by season.Strategies
+	Mild     []season.Result // the same with less snow
+	Severe   []season.Result // the same with more snow
+	Snow     SnowSpread
 	Costs    []cost.Year
+	Tariff   cost.Energy // the row of Energy that Costs rest on
 	Findings []finding.Finding
 	Err      error
 }
@@ -84,6 +88,13 @@ type Design struct {
 	FloorWM2     float64              // the trade's least installed output
 	FloorRules   bool                 // the floor, not the load, set the installed output
 	UnmetHours   units.Maybe[float64] // snowfall hours above the installed output less back loss
+}
+
+// SnowSpread is how the mild and the severe winter were made: every hour's snow times a factor.
+type SnowSpread struct {
+	Variation                float64 // coefficient of variation of seasonal snow totals
+	Assumed                  bool    // it is the default, not the station's
+	MildFactor, SevereFactor float64
 }
 
 // Status of a zone in results.json.

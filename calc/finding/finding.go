@@ -41,7 +41,8 @@ type Arg struct {
 	Name     string
 	Text     string
 	Number   float64
-	Quantity units.Quantity // Text: use Text; else use Number
+	Quantity units.Quantity     // Text: use Text; else use Number
+	Minor    units.Maybe[int64] // an amount of money in minor units of the workbook's currency; then neither
 }
 
 // Words returns an Arg that is a text.
@@ -51,6 +52,9 @@ func Words(name, text string) Arg { return Arg{Name: name, Text: text} }
 func Value(name string, v float64, q units.Quantity) Arg {
 	return Arg{Name: name, Number: v, Quantity: q}
 }
+
+// Amount returns an Arg that is an amount of money, in minor units of the workbook's currency.
+func Amount(name string, minor int64) Arg { return Arg{Name: name, Minor: units.Some(minor)} }
 
 // Finding is one thing to tell the user. Rooms fill Code, Severity, Field and Args; the engine adds Site and Zone; the book that was read adds At.
 type Finding struct {

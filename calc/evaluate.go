@@ -1,0 +1,272 @@
+package calc
+
+import (
+	"math"
+
+	"thawbook/calc/finding"
+	"thawbook/calc/season"
+	"thawbook/calc/sensing"
+	"thawbook/calc/setpoint"
+	"thawbook/calc/slab"
+	"thawbook/calc/surface"
+	"thawbook/calc/units"
+	"thawbook/calc/weather"
+)
+
+// Codes of findings about results.
+const (
+	CodeInstalledBelow   finding.Code = "installed-below-design"
+	CodeInstalledAssumed finding.Code = "installed-assumed"
+	CodeInstalledFloor   finding.Code = "installed-floor"
+	CodeSupplyAbove      finding.Code = "supply-above-limit"
+	CodeEnergyUnusual    finding.Code = "energy-unusual"
+	CodeClearingCheaper  finding.Code = "clearing-cheaper"
+	CodeOutsideMethod    finding.Code = "outside-method"
+	CodeSupplySlab       finding.Code = "supply-slab-difference"
+	CodeDetectorSite     finding.Code = "detector-site"
+	CodeLockedOut        finding.Code = "snow-below-lockout"
+)
+
+const (
+	installedStep   = 10  // W/m²: the installed output is rounded up to this
+	installedFloor  = 200 // W/m², least of the trade's band; practice 4.1
+	installedStairs = 300 // W/m²
+	idleBelowC      = 2.0 // °C outdoors; reference
+	shutOffC        = 4.4 // °C (40 °F) outdoors; energy-code screen
+	aerialHoldH     = 4   // h after the last snow seen; reference
+	manualHoldH     = 6   // h
+	dryHoldH        = 1   // h after dry
+	resetWindLeast  = 4.0 // m/s; judgement
+	supplySlabK     = 28  // K, greatest supply − slab; practice 2.5
+	energyLeast     = 30  // kWh/m² a year: less is looked at; practice 7.2
+	energyMost      = 600 // kWh/m² a year: more is looked at
+	sensorDepthM    = 0.025
+	slabHeatJM3K    = 2.1e6
+	pipeWallWMK     = 0.38 // memory, high confidence
+)
+
+// evaluate calculates one zone: the rooms in order, each resting on those before.
+func (e *Engine) evaluate(o *Outcome) {
+	st := e.prepare(o)
+	if refused(o.Findings) && !(st == nil && o.Zone.Service.DesignFluxWM2.Known && onlyMissing(o.Findings)) {
+		return
+	}
+	e.choose(o)
+	if !e.load(o, st) {
+		return
+	}
+	if o.Zone.Slab.Stage == ExistingUnheated {
+		e.winters(o, st)
+		return
+	}
+	if !e.section(o, st) {
+		return
+	}
+	e.design(o, st)
+	e.reset(o, st)
+	e.winters(o, st)
+	e.judge(o)
+}
+
+// prepare finds the zone's station, settles its defaults and judges it by the rules across fields.
+func (e *Engine) prepare(o *Outcome) *weather.Station {
+	st, found := e.station(o.Zone)
+	o.Zone = e.settle(o.Zone, st)
+	o.Findings = append(append(o.Findings, found...), e.rules(o.Zone, st)...)
+	if st != nil {
+		o.Weather = e.used(o.Zone, st)
+	}
+	return st
+}
+
+// refused says whether a finding stops the calculation.
+func refused(list []finding.Finding) bool { return finding.Worst(list) == finding.Error }
+
+// onlyMissing says whether every error is a missing climate: a given flux still gets its load and slab.
+func onlyMissing(list []finding.Finding) bool {
+	for _, f := range list {
+		if f.Severity == finding.Error && f.Code != CodeMissingInput && f.Code != CodeStationUnknown {
+			return false
+		}
+	}
+	return true
+}
+
+// fail records an error of a room on the zone and reports false.
+func (o *Outcome) fail(err error) bool {
+	if err == nil {
+		return true
+	}
+	o.Err = err
+	o.Findings = append(o.Findings, finding.New(finding.Error, CodeZoneFailed, "site_id", finding.Words("why", err.Error())))
+	return false
+}
+
+func (o *Outcome) add(s finding.Severity, c finding.Code, f finding.Field, args ...finding.Arg) {
+	o.Findings = append(o.Findings, finding.New(s, c, f, args...))
+}
+
+// used tells which weather a zone rests on.
+func (e *Engine) used(z Zone, st *weather.Station) WeatherUsed {
+	w := WeatherUsed{Station: st.Name, LatDeg: st.LatDeg, LonDeg: st.LonDeg, ElevationM: st.ElevationM, Years: len(st.Years),
+		Kind: st.Kind, Sources: st.Sources, Coarse: st.CoarseSynthetic, Rule: weather.RuleDesignHour}
+	if len(st.Years) > 0 {
+		w.Rule = st.Years[0].SnowRule
+		w.InfraredAll = st.Years[0].HasInfrared
+	}
+	if z.Place.LatitudeDeg.Known && z.Place.LongitudeDeg.Known && (st.LatDeg != 0 || st.LonDeg != 0) {
+		w.DistanceKM = units.Some(distanceKM(z.Place.LatitudeDeg.Value, z.Place.LongitudeDeg.Value, st.LatDeg, st.LonDeg))
+	}
+	return w
+}
+
+// choose picks the sensing kit.
+func (e *Engine) choose(o *Outcome) {
+	z := o.Zone
+	choice := sensing.Choose(e.in.Rules, sensing.Input{Facts: z.Facts(), Start: z.Sensing.Start, Stop: z.Sensing.Stop,
+		Idling: z.Sensing.Idling.Value, Critical: z.Extent.Critical.Value, PanelM: z.Sensing.PanelM.Value, Parts: e.in.Parts})
+	o.Sensing = &choice
+	o.Findings = append(o.Findings, choice.Findings...)
+}
+
+// loadInput is what the zone's load rests on.
+func loadInput(z Zone, st *weather.Station) surface.Input {
+	in := surface.Input{ElevationM: z.Place.ElevationM.Value, WindFactor: z.Place.WindFactor, LengthM: z.Extent.WindLengthM.Value,
+		SnowFree: z.Service.SnowFree.Value, Percentile: z.Service.Percentile.Value, Margin: z.Service.DesignMargin,
+		Stairs: z.Extent.Use == Stair && !z.Extent.RisersIncluded, GivenWM2: z.Service.DesignFluxWM2}
+	if st != nil {
+		in.Station = st.Digest
+	}
+	return in
+}
+
+// load finds the design flux.
+func (e *Engine) load(o *Outcome, st *weather.Station) bool {
+	in := loadInput(o.Zone, st)
+	load, err := e.loads.Get(in, func(in surface.Input) (surface.Load, error) {
+		if st == nil {
+			return surface.Analyse(in, weather.Station{})
+		}
+		return surface.Analyse(in, *st)
+	})
+	if !o.fail(err) {
+		return false
+	}
+	o.Load = &load
+	for _, what := range load.OutOfRange {
+		o.add(finding.Warning, CodeOutsideMethod, "station", finding.Words("what", what))
+	}
+	return true
+}
+
+// section solves the slab at the design flux.
+func (e *Engine) section(o *Outcome, st *weather.Station) bool {
+	solution, err := slab.Solve(sectionOf(o.Zone), o.Load.DesignWM2)
+	if !o.fail(err) {
+		return false
+	}
+	if st != nil && o.Load.Hour.Known {
+		solution.EdgeW = units.Some(slab.EdgeLoss(o.Zone.Extent.PerimeterM.Value, o.Zone.Slab.EdgeInsulation, solution.SensorC.Value, o.Load.Hour.Value.AirC))
+	}
+	o.Slab = &solution
+	return true
+}
+
+// sectionOf is the zone's slab section.
+func sectionOf(z Zone) slab.Section {
+	b, h := z.Slab, z.Heat
+	s := slab.Section{SurfaceM: b.SurfaceThicknessM.Value, SurfaceWMK: conductivity[b.Surface], BeddingM: b.BeddingThicknessM.Value, BeddingWMK: beddingConductivity,
+		SlabM: b.ThicknessM.Value, SlabWMK: b.ConductivityWMK.Value, DepthM: b.DepthM.Value, SpacingM: h.SpacingM.Or(designSpacing),
+		OuterM: h.outerM(), InsulationM2KW: b.InsulationM2KW.Value, GroundC: b.GroundC.Value, SensorDepthM: sensorDepthM, SlabHeatCapacityJM3: slabHeatJM3K}
+	switch b.Support {
+	case OverAir:
+		s.Support = slab.OpenAir
+	case OverHeated:
+		s.Support = slab.HeatedSpace
+	}
+	if h.Kind == Hydronic {
+		s.WallM, s.WallWMK = h.Pipe.WallM, pipeWallWMK
+	}
+	return s
+}
+
+// design sizes the installed output and adds up the heat.
+func (e *Engine) design(o *Outcome, st *weather.Station) {
+	z, d := o.Zone, &o.Design
+	back := o.Slab.BackWM2
+	d.BackWM2, d.EdgeW = units.Some(back), o.Slab.EdgeW
+	d.TotalW = units.Some((o.Load.DesignWM2+back)*z.Extent.AreaM2 + d.EdgeW.Or(0))
+	d.FloorWM2 = installedFloor
+	if z.Extent.Use == Stair {
+		d.FloorWM2 = installedStairs
+	}
+	needed := math.Ceil((o.Load.DesignWM2+back)/installedStep) * installedStep
+	switch {
+	case z.Heat.InstalledWM2.Known:
+		d.InstalledWM2 = z.Heat.InstalledWM2
+	case z.Slab.Stage == ExistingHeated:
+		d.InstalledWM2 = units.Some(needed)
+		o.add(finding.Warning, CodeInstalledAssumed, "installed_output", finding.Value("installed", needed, units.Flux))
+	default:
+		d.InstalledWM2, d.FloorRules = units.Some(max(needed, d.FloorWM2)), d.FloorWM2 > needed
+	}
+	if d.FloorRules {
+		o.add(finding.Info, CodeInstalledFloor, "installed_output", finding.Value("installed", d.FloorWM2, units.Flux), finding.Value("needed", needed, units.Flux))
+	}
+	e.unmetHours(o, st)
+}
+
+// unmetHours counts the snowfall hours that the installed output, less back loss, can't serve.
+func (e *Engine) unmetHours(o *Outcome, st *weather.Station) {
+	d := &o.Design
+	if st == nil || len(st.Years) == 0 {
+		return
+	}
+	key := unmetKey{loadInput(o.Zone, st), d.InstalledWM2.Value - d.BackWM2.Value}
+	hours, err := e.unmet.Get(key, func(k unmetKey) (float64, error) { return surface.Unmet(k.load, *st, k.flux), nil })
+	if !o.fail(err) {
+		return
+	}
+	d.UnmetHours = units.Some(hours)
+	if d.InstalledWM2.Value < o.Load.DesignWM2 {
+		o.add(finding.Warning, CodeInstalledBelow, "installed_output", finding.Value("installed", d.InstalledWM2.Value, units.Flux),
+			finding.Value("design", o.Load.DesignWM2, units.Flux), finding.Value("hours", hours, units.Hours))
+	}
+}
+
+// reset finds the slab temperature to hold as it gets colder.
+func (e *Engine) reset(o *Outcome, st *weather.Station) {
+	if st == nil || len(st.Years) == 0 {
+		return
+	}
+	z := o.Zone
+	in := setpoint.Input{MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, LengthM: z.Extent.WindLengthM.Value,
+		WindMS: max(weather.MeanWindDJF(*st), resetWindLeast) * z.Place.WindFactor, ElevationM: z.Place.ElevationM.Value,
+		CoreResistance: o.Slab.CoreResistance, PipeResistance: o.Slab.PipeResistance, DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric,
+		BackShare: o.Slab.BackWM2 / o.Load.DesignWM2}
+	curve, err := e.resets.Get(in, setpoint.Reset)
+	if o.fail(err) {
+		o.Reset = &curve
+	}
+}
+
+// judge looks at results that stand outside the usual.
+func (e *Engine) judge(o *Outcome) {
+	z := o.Zone
+	if limit := z.Heat.SupplyLimitC; limit.Known && o.Slab.MeanFluidC.Known {
+		if supply := o.Slab.MeanFluidC.Value + z.Heat.DropK/2; supply > limit.Value {
+			o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", supply, units.Temperature), finding.Value("limit", limit.Value, units.Temperature))
+		}
+	}
+	chosen, found := o.Chosen()
+	if !found {
+		return
+	}
+	if chosen.Strategy != season.Unheated && (chosen.EnergyKWhM2 < energyLeast || chosen.EnergyKWhM2 > energyMost) {
+		o.add(finding.Warning, CodeEnergyUnusual, "station", finding.Value("energy", chosen.EnergyKWhM2, units.EnergyPerArea),
+			finding.Value("least", energyLeast, units.EnergyPerArea), finding.Value("most", energyMost, units.EnergyPerArea))
+	}
+	if chosen.LockedOutHours > 0 {
+		o.add(finding.Warning, CodeLockedOut, "lowest_melting_temperature", finding.Value("hours", chosen.LockedOutHours, units.Hours))
+	}
+}

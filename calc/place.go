@@ -1,0 +1,200 @@
+package calc
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"thawbook/calc/finding"
+	"thawbook/calc/units"
+	"thawbook/calc/weather"
+)
+
+// Codes of findings about a zone's climate.
+const (
+	CodeMissingInput     finding.Code = "missing-input"
+	CodeStationUnknown   finding.Code = "station-unknown"
+	CodeStationNearest   finding.Code = "station-nearest"
+	CodeStationFar       finding.Code = "station-far"
+	CodeElevationDiffers finding.Code = "elevation-differs"
+)
+
+const (
+	nearestKM      = 80     // a station is taken unasked within this distance; safety
+	nearestM       = 300    // and within this difference of height; safety
+	elevationDiffM = 150    // more is told
+	earthRadiusKM  = 6371.0 // mean
+)
+
+// candidate is a station that a zone may take, made into hours only when it is.
+type candidate struct {
+	name       string
+	lat, lon   float64
+	elevationM float64
+	distanceKM float64
+	fromBook   bool
+	bookIndex  int
+	statIndex  int
+}
+
+// station finds the weather of a zone: its own files, the station it names, or the nearest one within reach. Nil, with a finding, when there is none.
+func (e *Engine) station(z Zone) (*weather.Station, []finding.Finding) {
+	p := z.Place
+	switch {
+	case p.WeatherFiles != "":
+		return e.named(p.WeatherFiles, "weather_file")
+	case p.Station != "":
+		st, found := e.named(p.Station, "station")
+		return st, append(found, farFrom(z, st)...)
+	case p.LatitudeDeg.Known && p.LongitudeDeg.Known:
+		return e.nearest(z)
+	}
+	return nil, []finding.Finding{finding.New(finding.Error, CodeMissingInput, "station", finding.Words("near", e.someNames()))}
+}
+
+// named returns the station of that name: of the workbook first, then built in.
+func (e *Engine) named(name string, field finding.Field) (*weather.Station, []finding.Finding) {
+	want := fold(name)
+	for _, c := range e.candidates() {
+		if fold(c.name) == want {
+			return e.hours(c)
+		}
+	}
+	return nil, []finding.Finding{finding.New(finding.Error, CodeStationUnknown, field, finding.Words("name", name), finding.Words("near", e.closestNames(want)))}
+}
+
+// nearest takes the nearest station within reach, with a warning that names distance and height.
+func (e *Engine) nearest(z Zone) (*weather.Station, []finding.Finding) {
+	list := e.byDistance(z.Place)
+	for _, c := range list {
+		if c.distanceKM > nearestKM {
+			break
+		}
+		height := math.Abs(c.elevationM - z.Place.ElevationM.Or(c.elevationM))
+		if height > nearestM {
+			continue
+		}
+		st, found := e.hours(c)
+		return st, append(found, finding.New(finding.Warning, CodeStationNearest, "station", finding.Words("name", c.name),
+			finding.Words("km", fmt.Sprintf("%.0f km", c.distanceKM)), finding.Value("height", height, units.Elevation)))
+	}
+	return nil, []finding.Finding{finding.New(finding.Error, CodeMissingInput, "station", finding.Words("near", distances(list)))}
+}
+
+// farFrom warns when a named station lies far from where the zone is said to be.
+func farFrom(z Zone, st *weather.Station) []finding.Finding {
+	if st == nil || !z.Place.LatitudeDeg.Known || !z.Place.LongitudeDeg.Known || (st.LatDeg == 0 && st.LonDeg == 0) {
+		return nil
+	}
+	km := distanceKM(z.Place.LatitudeDeg.Value, z.Place.LongitudeDeg.Value, st.LatDeg, st.LonDeg)
+	if km <= nearestKM {
+		return nil
+	}
+	return []finding.Finding{finding.New(finding.Warning, CodeStationFar, "station", finding.Words("name", st.Name), finding.Words("km", fmt.Sprintf("%.0f km", km)))}
+}
+
+// candidates lists every station a zone can name, those of the workbook first.
+func (e *Engine) candidates() []candidate {
+	out := make([]candidate, 0, len(e.in.Climate.Stations)+len(e.in.Climate.BuiltIn))
+	for i, s := range e.in.Climate.Stations {
+		out = append(out, candidate{name: s.Name, lat: s.LatDeg, lon: s.LonDeg, elevationM: s.ElevationM, fromBook: true, bookIndex: i})
+	}
+	for i, s := range e.in.Climate.BuiltIn {
+		out = append(out, candidate{name: s.Name, lat: s.LatDeg, lon: s.LonDeg, elevationM: s.ElevationM, statIndex: i})
+	}
+	return out
+}
+
+// hours makes a candidate a station; a built-in one is made into hours once, whoever asks.
+func (e *Engine) hours(c candidate) (*weather.Station, []finding.Finding) {
+	if c.fromBook {
+		return &e.in.Climate.Stations[c.bookIndex], nil
+	}
+	st, err := e.synthetic.Get(c.statIndex, func(i int) (*weather.Station, error) {
+		made, err := e.in.Climate.BuiltIn[i].Station()
+		return &made, err
+	})
+	if err != nil {
+		return nil, []finding.Finding{finding.New(finding.Error, CodeMissingInput, "station", finding.Words("near", err.Error()))}
+	}
+	return st, nil
+}
+
+func (e *Engine) byDistance(p Place) []candidate {
+	list := slices.DeleteFunc(e.candidates(), func(c candidate) bool { return c.lat == 0 && c.lon == 0 })
+	for i := range list {
+		list[i].distanceKM = distanceKM(p.LatitudeDeg.Value, p.LongitudeDeg.Value, list[i].lat, list[i].lon)
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(a.distanceKM, b.distanceKM) })
+	return list
+}
+
+// distances names the three nearest stations with how far they are.
+func distances(list []candidate) string {
+	var names []string
+	for _, c := range list[:min(3, len(list))] {
+		names = append(names, fmt.Sprintf("%s (%.0f km)", c.name, c.distanceKM))
+	}
+	return strings.Join(names, ", ")
+}
+
+// closestNames names the three stations whose names are written most alike.
+func (e *Engine) closestNames(want string) string {
+	list := e.candidates()
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(unlike(want, fold(a.name)), unlike(want, fold(b.name))) })
+	return names(list[:min(3, len(list))])
+}
+
+// someNames names a few stations, so that a reader sees what a name looks like.
+func (e *Engine) someNames() string {
+	list := e.candidates()
+	return names(list[:min(3, len(list))])
+}
+
+func names(list []candidate) string {
+	var out []string
+	for _, c := range list {
+		out = append(out, c.name)
+	}
+	return strings.Join(out, "; ")
+}
+
+// fold brings names together that differ in case, spaces and punctuation only.
+func fold(name string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(" ,.;-_/\u00a0", r) {
+			return -1
+		}
+		return r
+	}, strings.ToLower(name))
+}
+
+// unlike returns the edit distance of two folded names: letters added, dropped or changed.
+func unlike(a, b string) int {
+	previous := make([]int, len(b)+1)
+	for j := range previous {
+		previous[j] = j
+	}
+	for i := range len(a) {
+		diagonal := previous[0]
+		previous[0] = i + 1
+		for j := range len(b) {
+			cost := 1
+			if a[i] == b[j] {
+				cost = 0
+			}
+			diagonal, previous[j+1] = previous[j+1], min(previous[j+1]+1, previous[j]+1, diagonal+cost)
+		}
+	}
+	return previous[len(b)]
+}
+
+// distanceKM returns the great-circle distance in km. Source: haversine formula.
+func distanceKM(lat1, lon1, lat2, lon2 float64) float64 {
+	const rad = math.Pi / 180
+	sinLat, sinLon := math.Sin((lat2-lat1)*rad/2), math.Sin((lon2-lon1)*rad/2)
+	h := sinLat*sinLat + math.Cos(lat1*rad)*math.Cos(lat2*rad)*sinLon*sinLon
+	return 2 * earthRadiusKM * math.Asin(min(1, math.Sqrt(h)))
+}

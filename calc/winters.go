@@ -1,0 +1,210 @@
+package calc
+
+import (
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/calc/season"
+	"thawbook/calc/slab"
+	"thawbook/calc/units"
+	"thawbook/calc/weather"
+)
+
+const (
+	defaultVariation = 0.35 // of seasonal snow totals; judgement, practice 7.4
+	tenthPercentile  = 1.28 // standard deviations from the mean to the 10th and 90th percentile of a normal distribution
+)
+
+// winters runs every strategy through the winter as it is, and through a mild and a severe one.
+func (e *Engine) winters(o *Outcome, st *weather.Station) {
+	if st == nil || len(st.Years) == 0 {
+		return
+	}
+	o.Snow = spread(*st)
+	in := e.seasonInput(*o, st)
+	for _, w := range []struct {
+		factor float64
+		into   *[]season.Result
+	}{{1, &o.Seasons}, {o.Snow.MildFactor, &o.Mild}, {o.Snow.SevereFactor, &o.Severe}} {
+		in.SnowFactor = w.factor
+		results, err := e.seasons.Get(in, func(in season.Input) ([]season.Result, error) { return season.Run(in, *st) })
+		if !o.fail(err) {
+			return
+		}
+		*w.into = results
+		if o.Zone.Slab.Stage == ExistingUnheated {
+			*w.into = results[:1]
+		}
+	}
+	o.Weather.SeasonHours = o.Seasons[0].SeasonHours
+}
+
+// spread returns the snow of a mild and a severe winter: the mean times 1 ∓ 1.28 CV, not below 0.
+func spread(st weather.Station) SnowSpread {
+	s := SnowSpread{Variation: st.SnowVariation.Or(defaultVariation), Assumed: !st.SnowVariation.Known}
+	s.MildFactor = max(0, 1-tenthPercentile*s.Variation)
+	s.SevereFactor = 1 + tenthPercentile*s.Variation
+	return s
+}
+
+// seasonInput is what the zone's winter rests on.
+func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
+	z := o.Zone
+	in := season.Input{Station: st.Digest, SnowFactor: 1, Start: e.in.Settings.SeasonStart, End: e.in.Settings.SeasonEnd,
+		ElevationM: z.Place.ElevationM.Value, WindFactor: z.Place.WindFactor, LengthM: z.Extent.WindLengthM.Value, SnowFree: z.Service.SnowFree.Value,
+		MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, IdleBelowC: idleBelowC, ShutOffC: shutOffC, LowestMeltC: z.Sensing.LowestMeltC,
+		AerialHoldH: aerialHoldH, ManualHoldH: manualHoldH, DryHoldH: dryHoldH}
+	if st.LatDeg < 0 {
+		in.Start.Month, in.End.Month = mirrored(in.Start.Month), mirrored(in.End.Month)
+	}
+	if o.Slab != nil {
+		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, o.Slab.CoreResistance
+		in.BackShare = backShare(o)
+	}
+	return in
+}
+
+// backShare returns the back loss per upward flux at design.
+func backShare(o Outcome) float64 {
+	if o.Load.DesignWM2 <= 0 {
+		return 0
+	}
+	return o.Slab.BackWM2 / o.Load.DesignWM2
+}
+
+// mirrored returns the month half a year later.
+func mirrored(month int8) int8 { return (month+5)%12 + 1 }
+
+// edgeKWh returns the heat that leaves through the heated edge over some core-minus-outdoor degree hours.
+func edgeKWh(z Zone, degreeHours float64) float64 {
+	return slab.EdgeLoss(z.Extent.PerimeterM.Value, z.Slab.EdgeInsulation, degreeHours, 0) / 1000
+}
+
+// use is what a zone takes from its site's plant under a strategy in a winter.
+func use(o Outcome, r season.Result, w cost.Winter) cost.Use {
+	area := o.Zone.Extent.AreaM2
+	u := cost.Use{Strategy: string(r.Strategy), Winter: w, AreaM2: area}
+	for i, m := range r.Months {
+		heat := m.EnergyKWhM2*area + edgeKWh(o.Zone, m.EdgeDegreeHours)
+		peak := m.PeakWM2 * area
+		if peak > 0 {
+			peak += o.Design.EdgeW.Or(0)
+		}
+		u.Months[i] = cost.MonthUse{HeatKWh: heat, PeakKW: peak / 1000}
+		u.HeatKWh += heat
+	}
+	return u
+}
+
+// Codes of findings about money.
+const (
+	CodeEnergyNotTold       finding.Code = "energy-not-told"
+	CodeEnergyUnknown       finding.Code = "energy-unknown"
+	CodeNoPrice             finding.Code = "no-price"
+	CodeNoHeatContent       finding.Code = "no-heat-content"
+	CodeCurrencyWithoutRate finding.Code = "currency-without-rate"
+)
+
+// bills prices every strategy and winter: the zones of a site that use the same row of Energy share one bill.
+func (e *Engine) bills(list []Outcome) {
+	done := map[string]bool{}
+	for i := range list {
+		id := list[i].Zone.Heat.EnergyID
+		if done[fold(id)] {
+			continue
+		}
+		done[fold(id)] = true
+		var group []*Outcome
+		for j := range list {
+			if fold(list[j].Zone.Heat.EnergyID) == fold(id) && len(list[j].Seasons) > 1 {
+				group = append(group, &list[j])
+			}
+		}
+		e.bill(id, group)
+	}
+}
+
+// bill prices the zones of one bill, strategy by strategy, and judges them by what they cost.
+func (e *Engine) bill(id string, group []*Outcome) {
+	if len(group) == 0 {
+		return
+	}
+	tariff, worth, problem := e.tariff(id)
+	if problem != "" {
+		for _, o := range group {
+			o.add(finding.Warning, problem, "energy_id", finding.Words("id", id), finding.Words("currency", tariff.Currency))
+		}
+	}
+	if problem == CodeEnergyNotTold || problem == CodeEnergyUnknown || problem == CodeNoHeatContent || problem == CodeCurrencyWithoutRate {
+		return
+	}
+	for s := range season.Strategies {
+		for w, winter := range cost.Winters {
+			uses := make([]cost.Use, len(group))
+			for i, o := range group {
+				uses[i] = use(*o, o.byWinter(w)[s], winter)
+			}
+			years, err := cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
+			for i, o := range group {
+				if o.fail(err) {
+					o.Costs = append(o.Costs, years[i])
+				}
+			}
+		}
+	}
+	for _, o := range group {
+		o.Tariff = tariff
+		o.compareClearing(e.in.Settings.Currency)
+	}
+}
+
+// byWinter returns the seasons of a winter, by its place in cost.Winters.
+func (o Outcome) byWinter(w int) []season.Result {
+	return [3][]season.Result{o.Mild, o.Seasons, o.Severe}[w]
+}
+
+// tariff returns the Energy row of that name and what its currency is worth in the workbook's, with the code of what is missing.
+func (e *Engine) tariff(id string) (cost.Energy, float64, finding.Code) {
+	if id == "" {
+		return cost.Energy{}, 0, CodeEnergyNotTold
+	}
+	for _, row := range e.in.Energies {
+		if fold(row.ID) != fold(id) {
+			continue
+		}
+		worth, known := e.in.Settings.worth(row.Currency)
+		switch {
+		case row.HeatKWh <= 0 || row.Efficiency <= 0:
+			return row, 1, CodeNoHeatContent
+		case !known:
+			return row, 1, CodeCurrencyWithoutRate
+		case !row.Price.Known:
+			return row, worth, CodeNoPrice
+		}
+		return row, worth, ""
+	}
+	return cost.Energy{}, 0, CodeEnergyUnknown
+}
+
+// worth returns what one unit of a currency is worth in the workbook's currency.
+func (s Settings) worth(currency string) (float64, bool) {
+	if currency == "" || currency == s.Currency {
+		return 1, true
+	}
+	for _, r := range s.Rates {
+		if r.Currency == currency {
+			return r.Worth, true
+		}
+	}
+	return 0, false
+}
+
+// compareClearing says so when clearing the snow as now costs less than the heat.
+func (o *Outcome) compareClearing(currency string) {
+	year, found := o.ChosenCost(cost.TypicalWinter)
+	if !found || !year.Total.Known || !o.Zone.Money.ClearingCost.Known {
+		return
+	}
+	if now := cost.FromMain(o.Zone.Money.ClearingCost.Value, currency); now < year.Total.Value {
+		o.add(finding.Info, CodeClearingCheaper, "clearing_cost", finding.Amount("now", int64(now)), finding.Amount("heat", int64(year.Total.Value)))
+	}
+}
