@@ -111,8 +111,11 @@ func (o Outcome) Status() string {
 	return StatusOK
 }
 
-// Chosen returns the season of the strategy that the kit and the idling wish name.
+// Chosen returns the season of the strategy that the kit and the idling wish name; of a pavement without heat, the unheated one.
 func (o Outcome) Chosen() (season.Result, bool) {
+	if o.Zone.Slab.Stage == ExistingUnheated && len(o.Seasons) > 0 {
+		return o.Seasons[0], true
+	}
 	if o.Sensing == nil {
 		return season.Result{}, false
 	}

@@ -36,7 +36,8 @@ type Year struct {
 	Filled       int    // hours whose temperature, dew point, wind or pressure was filled from neighbours
 	SnowRule     SnowRule
 	HasInfrared  bool
-	SnowCodeHour int // hours coded as snow in the source, held reports included
+	SnowCodeHour int      // hours coded as snow in the source, held reports included
+	Assumed      []string // values that the source does not give at all and that were taken: see the Assumed constants
 }
 
 // SnowRule names the rule by which a year's snow was found (engineering method, section 1).
