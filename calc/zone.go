@@ -28,7 +28,8 @@ type Ref struct {
 	Include                            string // yes, later, no
 	IssuedFor                          string
 	Alternative                        string
-	Row                                int // of the Sites sheet
+	Row                                int  // of the Sites sheet
+	Refused                            bool // a cell of its row has an error: the zone is listed, not calculated
 	Entries                            []Entry
 	Defaults                           []Default
 }
