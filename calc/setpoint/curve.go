@@ -5,15 +5,16 @@ import "thawbook/calc/units"
 
 // Input is what a reset curve rests on. Comparable: it is a memo key.
 type Input struct {
-	MeltC, IdleC   float64 // surface set points [°C]
-	LengthM        float64 // in the wind's direction [m]
-	WindMS         float64 // [m/s]
-	ElevationM     float64 // [m]
-	CoreResistance float64 // sensor to surface [m²·K/W]
-	BackShare      float64 // back loss per upward flux until conduction gives it
-	PipeResistance float64 // fluid or element to surface [m²·K/W]; 0: no supply temperature
-	DropK          float64 // supply minus return [K]
-	Electric       bool    // no supply temperature
+	MeltC, IdleC    float64 // surface set points [°C]
+	LengthM         float64 // in the wind's direction [m]
+	WindMS          float64 // [m/s]
+	ElevationM      float64 // [m]
+	CoreResistance  float64 // sensor to surface [m²·K/W]
+	BackShare       float64 // back loss per upward flux until conduction gives it
+	CoverResistance float64 // pipe level to surface [m²·K/W], the part of PipeResistance that back loss does not pass; 0: it passes all of it
+	PipeResistance  float64 // mean fluid to surface [m²·K/W]; 0: no supply temperature
+	DropK           float64 // supply minus return [K]
+	Electric        bool    // no supply temperature
 }
 
 // Points is the number of points from −30 to +5 °C by 2.5 K.
