@@ -1,7 +1,11 @@
 // Package cost turns a winter's heat into fuel, money and CO2.
 package cost
 
-import "thawbook/calc/units"
+import (
+	"math"
+
+	"thawbook/calc/units"
+)
 
 // Money is an amount in whole minor units of its currency (cents). It is rounded once, where it arises; totals are sums of rounded rows.
 type Money int64
@@ -39,6 +43,9 @@ var Winters = [3]Winter{Mild, TypicalWinter, Severe}
 type Year struct {
 	Strategy  string
 	Winter    Winter
+	Currency  string  // of the amounts
+	Worth     float64 // of one unit of the energy's currency in Currency
+	Group     Group   // what the zone's demand and standing charge are shared from
 	HeatKWh   float64 // into the pavement: up, back and edge
 	FuelUnits float64 // of the carrier
 	PeakKW    float64 // greatest monthly peak at the plant's output
@@ -46,8 +53,19 @@ type Year struct {
 	Demand    units.Maybe[Money]
 	Standing  units.Maybe[Money]
 	Pump      units.Maybe[Money]
-	Total     units.Maybe[Money]
+	Total     units.Maybe[Money] // of the amounts that are known; blank without a price
 	CO2Kg     units.Maybe[float64]
+}
+
+// Group is what the zones that share a site and an energy row are charged for together in one winter.
+type Group struct {
+	Zones        int
+	AreaM2       float64
+	KWMonths     float64 // power bought at each month's coincident peak, summed over the months [kW·month]
+	ZoneAreaM2   float64 // this zone's part of AreaM2
+	ZoneKWMonths float64 // this zone's part of KWMonths
+	Demand       units.Maybe[Money]
+	Standing     units.Maybe[Money]
 }
 
 // UnitCost is one row of the Costs sheet.
@@ -74,4 +92,9 @@ func (m Money) Main(currency string) float64 {
 		return float64(m)
 	}
 	return float64(m) / 100
+}
+
+// FromMain returns an amount of a currency's main unit as Money: the one place where money is rounded, half a minor unit away from zero.
+func FromMain(amount float64, currency string) Money {
+	return Money(math.Round(amount * math.Pow10(Decimals(currency))))
 }

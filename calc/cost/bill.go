@@ -1,0 +1,160 @@
+package cost
+
+import (
+	"fmt"
+	"math"
+
+	"thawbook/calc/season"
+	"thawbook/calc/units"
+)
+
+// Electricity is the Energy.Carrier whose price also pays for pumps.
+const Electricity = "electricity"
+
+// Use is what one strategy takes from the plant for one zone in one winter.
+type Use struct {
+	Strategy string
+	Winter   Winter
+	HeatKWh  float64 // into the pavement: up, back and edge
+	Months   [12]MonthUse
+	AreaM2   float64
+	PumpKWh  units.Maybe[float64] // electricity of the pumps
+}
+
+// MonthUse is a zone's month.
+type MonthUse struct {
+	HeatKWh float64
+	PeakKW  float64 // heat at the plant's output
+}
+
+// NoRateError tells of an energy priced in a currency whose worth is not known.
+type NoRateError struct{ Currency string }
+
+// Error names the currency.
+func (e *NoRateError) Error() string { return fmt.Sprintf("no exchange rate for %q", e.Currency) }
+
+// Bill returns what one winter under one strategy costs each of the zones that share a site and an energy row, in the order of uses.
+//
+//	units    = heat / (efficiency · heat content)
+//	energy   = units · price
+//	demand   = charge · Σ over months with heat (Σ over zones peak) / efficiency
+//	standing = charge · billing months
+//	CO2      = units · CO2 per unit
+//
+//	heat        up, back and edge, HeatKWh                 [kWh]
+//	efficiency  gross                                      [–]  above 0
+//	peak        of a zone's month, at the plant's output   [kW]
+//	worth       of one unit of the energy's currency in currency; 1 when they are the same
+//
+// One storm calls every zone, so the zones' peaks of a month add; the meter sees them over the efficiency. Demand is shared by the zones' parts of
+// that sum, the standing charge by area, each so that the parts add up exactly (Share). A plant pays its standing charge under any control, used or
+// not; unheated pavement has no plant and pays nothing. Pumps are priced where the carrier is electricity; else the price of their electricity is
+// not known and stays blank. Without a price every amount is blank; a charge that was not told is blank and left out of the total.
+//
+// Errors: NoRateError for a foreign currency with a worth that is not above 0; an efficiency or a heat content that is not above 0; a heat or a peak
+// that is not a number.
+func Bill(e Energy, worth float64, currency string, uses []Use) ([]Year, error) {
+	if e.Currency == "" || e.Currency == currency {
+		worth = 1
+	}
+	if err := check(e, worth, uses); err != nil {
+		return nil, err
+	}
+	years := make([]Year, len(uses))
+	group := groupOf(e, worth, currency, uses)
+	byPeak, byArea := make([]float64, len(uses)), make([]float64, len(uses))
+	for i, u := range uses {
+		byPeak[i], byArea[i] = kWMonths(e, u), u.AreaM2
+	}
+	demand, standing := Share(group.Demand.Value, byPeak), Share(group.Standing.Value, byArea)
+	for i, u := range uses {
+		y := &years[i]
+		*y = Year{Strategy: u.Strategy, Winter: u.Winter, Currency: currency, Worth: worth, Group: group, HeatKWh: u.HeatKWh, PeakKW: u.peak()}
+		y.Group.ZoneAreaM2, y.Group.ZoneKWMonths = byArea[i], byPeak[i]
+		y.FuelUnits = u.HeatKWh / e.Efficiency / e.HeatKWh
+		if e.CO2KgUnit.Known {
+			y.CO2Kg = units.Some(y.FuelUnits * e.CO2KgUnit.Value)
+		}
+		y.price(e, u, demand[i], standing[i])
+	}
+	return years, nil
+}
+
+// price fills the amounts of a zone's year.
+func (y *Year) price(e Energy, u Use, demand, standing Money) {
+	if !e.Price.Known {
+		return
+	}
+	y.Energy = units.Some(FromMain(y.FuelUnits*e.Price.Value*y.Worth, y.Currency))
+	if y.Group.Demand.Known {
+		y.Demand = units.Some(demand)
+	}
+	if y.Group.Standing.Known {
+		y.Standing = units.Some(standing)
+	}
+	if u.PumpKWh.Known && e.Carrier == Electricity {
+		y.Pump = units.Some(FromMain(u.PumpKWh.Value/e.HeatKWh*e.Price.Value*y.Worth, y.Currency))
+	}
+	y.Total = units.Some(y.Energy.Value + y.Demand.Value + y.Standing.Value + y.Pump.Value)
+}
+
+// groupOf returns what the zones are charged for together.
+func groupOf(e Energy, worth float64, currency string, uses []Use) Group {
+	g := Group{Zones: len(uses)}
+	heated := false
+	for _, u := range uses {
+		g.AreaM2 += u.AreaM2
+		g.KWMonths += kWMonths(e, u)
+		heated = heated || u.Strategy != string(season.Unheated)
+	}
+	if !e.Price.Known {
+		return g
+	}
+	if e.DemandKWMonth.Known {
+		g.Demand = units.Some(FromMain(g.KWMonths*e.DemandKWMonth.Value*worth, currency))
+	}
+	if e.StandingMonth.Known {
+		g.Standing = units.Some(Money(0))
+		if heated {
+			g.Standing = units.Some(FromMain(e.StandingMonth.Value*e.BillingMonths*worth, currency))
+		}
+	}
+	return g
+}
+
+// kWMonths returns the power bought at a zone's monthly peaks, summed over the months, in kW·month. The zones' sums add up to the sum of the
+// months' coincident peaks.
+func kWMonths(e Energy, u Use) float64 {
+	sum := 0.0
+	for _, m := range u.Months {
+		sum += m.PeakKW
+	}
+	return sum / e.Efficiency
+}
+
+// peak returns the greatest monthly peak in kW.
+func (u Use) peak() float64 {
+	greatest := 0.0
+	for _, m := range u.Months {
+		greatest = max(greatest, m.PeakKW)
+	}
+	return greatest
+}
+
+// check refuses what would make an amount that is not a number.
+func check(e Energy, worth float64, uses []Use) error {
+	if !(worth > 0 && !math.IsInf(worth, 0)) {
+		return &NoRateError{e.Currency}
+	}
+	if !(e.Efficiency > 0 && e.HeatKWh > 0) {
+		return fmt.Errorf("energy %q: efficiency %g and heat content %g kWh: want both above 0", e.ID, e.Efficiency, e.HeatKWh)
+	}
+	for _, u := range uses {
+		if !finite(u.HeatKWh) || !finite(u.peak()) || !finite(kWMonths(e, u)) {
+			return fmt.Errorf("%s, %s winter: heat %g kWh, peak %g kW: want numbers", u.Strategy, u.Winter, u.HeatKWh, u.peak())
+		}
+	}
+	return nil
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
