@@ -74,4 +74,13 @@ type Result struct {
 	UnmetHours      float64 // snowfall hours in which the installed output is less than the load
 	LockedOutHours  float64 // snowfall hours below the low-ambient lockout
 	Months          [12]Month
+	Years           []YearTotal // each winter of the station by itself, in time order
+}
+
+// YearTotal is one winter of a strategy's season.
+type YearTotal struct {
+	EnergyKWhM2     float64
+	BackKWhM2       float64
+	EdgeDegreeHours float64
+	Months          [12]Month
 }
