@@ -274,16 +274,16 @@ func thirdHours(month []Observation) (class int8, sparse bool) {
 	return class, used == 1
 }
 
+// hold gives the hours beside each report, over the month's end too, its weather where they have none of their own.
 func hold(hours []Observation, codes []Phenomena, from, to int, class int8) {
 	for i := from; i < to; i++ {
 		if hours[i].Clock%3 != class || !hours[i].Weather.Any {
 			continue
 		}
-		if i > from {
-			codes[i-1] = hours[i].Weather
-		}
-		if i+1 < to {
-			codes[i+1] = hours[i].Weather
+		for _, k := range [2]int{i - 1, i + 1} {
+			if k >= 0 && k < len(hours) && !hours[k].Weather.Any {
+				codes[k] = hours[i].Weather
+			}
 		}
 	}
 }
