@@ -3,6 +3,7 @@ package weather
 import (
 	"math"
 
+	"thawbook/calc/air"
 	"thawbook/calc/finding"
 )
 
@@ -113,13 +114,5 @@ func dewFromHumidity(hours []Observation) {
 	}
 }
 
-// StandardPressurePa returns the pressure of the standard atmosphere at an elevation, in Pa.
-//
-//	p = 101325 (1 − 2.25577e−5 z)^5.2559
-//
-//	z  elevation [m]  −430 … 5000
-//
-// Source: ASHRAE Handbook, Fundamentals, psychrometrics, standard atmosphere.
-func StandardPressurePa(elevationM float64) float64 {
-	return 101325 * math.Pow(1-2.25577e-5*elevationM, 5.2559)
-}
+// StandardPressurePa returns the pressure of the standard atmosphere at an elevation, in Pa, as air.StandardPressure.
+func StandardPressurePa(elevationM float64) float64 { return air.StandardPressure(elevationM) }

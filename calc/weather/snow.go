@@ -243,8 +243,8 @@ func heldCodes(hours []Observation) (codes []Phenomena, snowing int) {
 		for to < len(hours) && hours[to].Month == hours[from].Month {
 			to++
 		}
-		if class, sparse := thirdHours(hours[from:to]); sparse {
-			hold(hours, codes, from, to, class)
+		if thirdHours(hours[from:to]) {
+			hold(hours, codes, from, to)
 		}
 		from = to
 	}
@@ -256,8 +256,8 @@ func heldCodes(hours []Observation) (codes []Phenomena, snowing int) {
 	return codes, snowing
 }
 
-// thirdHours says whether all weather of a month stands in one of the three classes of hours, and in which.
-func thirdHours(month []Observation) (class int8, sparse bool) {
+// thirdHours says whether all weather of a month stands in one of the three classes of hours.
+func thirdHours(month []Observation) bool {
 	var count [3]int
 	for i := range month {
 		if month[i].Weather.Any {
@@ -265,24 +265,23 @@ func thirdHours(month []Observation) (class int8, sparse bool) {
 		}
 	}
 	used := 0
-	for c, n := range count {
+	for _, n := range count {
 		if n > 0 {
 			used++
-			class = int8(c)
 		}
 	}
-	return class, used == 1
+	return used == 1
 }
 
-// hold gives the hours beside each report, over the month's end too, its weather where they have none of their own.
-func hold(hours []Observation, codes []Phenomena, from, to int, class int8) {
+// hold gives each hour of a month without weather of its own that of the report before or after it, over the month's end too.
+func hold(hours []Observation, codes []Phenomena, from, to int) {
 	for i := from; i < to; i++ {
-		if hours[i].Clock%3 != class || !hours[i].Weather.Any {
+		if hours[i].Weather.Any {
 			continue
 		}
 		for _, k := range [2]int{i - 1, i + 1} {
-			if k >= 0 && k < len(hours) && !hours[k].Weather.Any {
-				codes[k] = hours[i].Weather
+			if k >= 0 && k < len(hours) && hours[k].Weather.Any {
+				codes[i] = hours[k].Weather
 			}
 		}
 	}
