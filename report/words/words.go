@@ -4,10 +4,12 @@ package words
 import (
 	"encoding/csv"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"strings"
 
+	"thawbook/calc/cost"
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/report/show"
@@ -23,6 +25,9 @@ const (
 	Checklist = "checklist" // code, phase, line, the failure it prevents
 	Defaults  = "defaults"  // code, text: where a default comes from
 )
+
+// texts is how many texts each table holds behind the code. A table that is not listed holds at least one.
+var texts = map[string]int{Findings: 2, Sentences: 1, Reasons: 1, Cautions: 2, Topics: 1, Checklist: 3, Defaults: 1}
 
 // Words are the texts of one language, for one reader.
 type Words struct {
@@ -57,18 +62,26 @@ func (w *Words) read(fsys fs.FS, file string) error {
 	defer in.Close()
 	r := csv.NewReader(in)
 	r.Comma, r.LazyQuotes, r.Comment = '\t', true, '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		return fmt.Errorf("%s: %w", file, err)
-	}
 	name := strings.TrimSuffix(path.Base(file), ".tsv")
 	table := map[string][]string{}
-	for i, row := range rows {
-		if i == 0 {
-			continue
+	for heading := true; ; heading = false {
+		row, err := r.Read()
+		if err == io.EOF {
+			break
 		}
-		if _, twice := table[row[0]]; twice {
-			return fmt.Errorf("%s: line %d: %q stands twice", file, i+1, row[0])
+		if err != nil {
+			return fmt.Errorf("%s: %w", file, err)
+		}
+		line, _ := r.FieldPos(0)
+		switch _, twice := table[row[0]]; {
+		case heading && len(row) <= max(1, texts[name]):
+			return fmt.Errorf("%s: line %d: %d columns, %d wanted", file, line, len(row), max(1, texts[name])+1)
+		case heading:
+			continue
+		case row[0] == "" || strings.TrimSpace(row[1]) == "":
+			return fmt.Errorf("%s: line %d: a code or its text is empty", file, line)
+		case twice:
+			return fmt.Errorf("%s: line %d: %q stands twice", file, line, row[0])
 		}
 		table[row[0]] = row[1:]
 		w.order[name] = append(w.order[name], row[0])
@@ -86,7 +99,7 @@ func (w *Words) Say(code string, args ...finding.Arg) string {
 func (w *Words) Line(table, code string, args ...finding.Arg) []string {
 	texts, found := w.tables[table][code]
 	if !found {
-		return []string{"[" + code + "]", "", ""}
+		return []string{"[" + code + "]", "", "", ""}
 	}
 	out := make([]string, len(texts))
 	for i, t := range texts {
@@ -107,17 +120,24 @@ func (w *Words) Codes(table string) []string { return w.order[table] }
 // Has says whether a table has a code.
 func (w *Words) Has(table, code string) bool { return w.tables[table][code] != nil }
 
-// fill puts each Arg in place of its {name}.
+// fill puts each Arg in place of its {name}, once: a brace in a value is not looked at again. A {name} without an Arg stays.
 func (w *Words) fill(text string, args []finding.Arg) string {
 	if !strings.Contains(text, "{") {
 		return text
 	}
+	pairs := make([]string, 0, 2*len(args))
 	for _, a := range args {
-		value := a.Text
-		if a.Quantity != units.Text {
-			value = w.Show.With(a.Number, a.Quantity)
-		}
-		text = strings.ReplaceAll(text, "{"+a.Name+"}", value)
+		pairs = append(pairs, "{"+a.Name+"}", w.value(a))
 	}
-	return text
+	return strings.NewReplacer(pairs...).Replace(text)
+}
+
+func (w *Words) value(a finding.Arg) string {
+	switch {
+	case a.Minor.Known:
+		return w.Show.Money(cost.Money(a.Minor.Value))
+	case a.Quantity != units.Text:
+		return w.Show.With(a.Number, a.Quantity)
+	}
+	return a.Text
 }

@@ -1,0 +1,106 @@
+package sheets
+
+import (
+	"strings"
+
+	"thawbook/calc/sensing"
+	"thawbook/calc/units"
+	"thawbook/report/words"
+)
+
+// sensors is a row a zone: what senses, what begins heat, what ends it, what limits the slab, and why.
+func sensors() sheet {
+	return sheet{Key: "sensing", Name: "Results Sensing", Frozen: 4, Columns: append(zoneColumns(),
+		SheetColumn{Key: "stage", Heading: "Stage", Width: 16, Get: func(r Row) any { return r.Zone.Zone.Slab.Stage }},
+		SheetColumn{Key: "kit", Heading: "Sensors", Width: 30, Look: Wrapped, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return Kit(c.Kit) })},
+		SheetColumn{Key: "start", Heading: "What begins heat", Width: 30, Look: Wrapped, Get: ofChoice(begins)},
+		SheetColumn{Key: "stop", Heading: "What ends heat", Width: 28, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return r.Words.Say("ends-" + c.Stop) })},
+		SheetColumn{Key: "limit", Heading: "What limits the slab", Width: 28, Look: Wrapped, Get: ofChoice(limits)},
+		SheetColumn{Key: "lacking", Heading: "Wanted, but not possible", Width: 40, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return reasons(r.Words, c.Lacking) })},
+		SheetColumn{Key: "reasons", Heading: "Why", Width: 60, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return reasons(r.Words, codes(c.Reasons)) })},
+		SheetColumn{Key: "rejected", Heading: "Kits not chosen", Width: 60, Look: Wrapped, Get: ofChoice(rejected)},
+		SheetColumn{Key: "controller", Heading: "Controller", Width: 20, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return c.Controller })},
+		SheetColumn{Key: "lead", Heading: "Lead", Quantity: units.Length, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return positive(c.LeadM) })},
+		SheetColumn{Key: "siting", Heading: "Siting", Width: 60, Look: Wrapped, Get: ofChoice(siting)},
+	), Rows: eachZone}
+}
+
+func ofChoice(get func(Row, *sensing.Choice) any) func(Row) any {
+	return func(r Row) any {
+		if r.Zone.Sensing == nil {
+			return nil
+		}
+		return get(r, r.Zone.Sensing)
+	}
+}
+
+// Kit names the devices of a kit in one line.
+func Kit(kit []sensing.Device) string {
+	names := make([]string, len(kit))
+	for i, d := range kit {
+		names[i] = string(d)
+	}
+	return strings.Join(names, " + ")
+}
+
+// begins tells what begins heat: a person, or what the kit's detectors see.
+func begins(r Row, c *sensing.Choice) any {
+	if c.Start == sensing.StartManual {
+		return r.Words.Say("begins-manual")
+	}
+	var pavement, aerial bool
+	for _, d := range c.Kit {
+		pavement = pavement || d == sensing.PavementDetector
+		aerial = aerial || d == sensing.AerialDetector
+	}
+	switch {
+	case pavement && aerial:
+		return r.Words.Say("begins-either")
+	case aerial:
+		return r.Words.Say("begins-aerial")
+	}
+	return r.Words.Say("begins-pavement")
+}
+
+func limits(r Row, c *sensing.Choice) any {
+	switch {
+	case c.OutdoorReset && c.Idling:
+		return r.Words.Say("limits-reset-idling")
+	case c.OutdoorReset:
+		return r.Words.Say("limits-reset")
+	}
+	return r.Words.Say("limits-nothing")
+}
+
+func codes(list []sensing.Reason) []string {
+	out := make([]string, len(list))
+	for i, r := range list {
+		out[i] = r.Code
+	}
+	return out
+}
+
+func reasons(w *words.Words, list []string) string {
+	lines := make([]string, len(list))
+	for i, code := range list {
+		lines[i] = w.Line(words.Reasons, code)[0]
+	}
+	return strings.Join(lines, "\n")
+}
+
+func rejected(r Row, c *sensing.Choice) any {
+	lines := make([]string, len(c.Rejected))
+	for i, k := range c.Rejected {
+		lines[i] = k.Kit + ": " + r.Words.Line(words.Reasons, k.Code)[0]
+	}
+	return strings.Join(lines, "\n")
+}
+
+func siting(r Row, c *sensing.Choice) any {
+	lines := make([]string, len(c.Checklist))
+	for i, code := range c.Checklist {
+		line := r.Words.Line(words.Checklist, code)
+		lines[i] = line[0] + ": " + line[1]
+	}
+	return strings.Join(lines, "\n")
+}
