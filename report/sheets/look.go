@@ -1,0 +1,131 @@
+package sheets
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"github.com/xuri/excelize/v2"
+
+	"thawbook/calc/cost"
+	"thawbook/calc/units"
+	"thawbook/report/show"
+)
+
+// Colours of the sheets.
+const (
+	headInk   = "FFFFFF"
+	headFill  = "2F4858"
+	linkInk   = "1F5FA8"
+	hairline  = "C9D1D6"
+	doneFill  = "DDEFE0"
+	checkFill = "FFF1CC"
+	errorFill = "F8D7D3"
+	otherFill = "E8ECEF"
+	chosenInk = "1B5E35"
+)
+
+// statusFill colours a status by its word.
+var statusFill = map[string]string{"done": doneFill, "ok": doneFill, "done, check": checkFill, "warning": checkFill, "incomplete": errorFill,
+	"error": errorFill, "not included": otherFill, "info": otherFill, "accepted": otherFill}
+
+// looks makes the styles of a workbook, each once.
+type looks struct {
+	file  *excelize.File
+	made  map[string]int
+	err   error
+	style show.Style
+}
+
+func (l *looks) get(key string, s *excelize.Style) int {
+	if id, found := l.made[key]; found {
+		return id
+	}
+	s.Border = []excelize.Border{{Type: "bottom", Color: hairline, Style: 1}}
+	s.Alignment = alignment(s.Alignment)
+	id, err := l.file.NewStyle(s)
+	if err != nil && l.err == nil {
+		l.err = err
+	}
+	l.made[key] = id
+	return id
+}
+
+func alignment(a *excelize.Alignment) *excelize.Alignment {
+	if a == nil {
+		a = &excelize.Alignment{}
+	}
+	if a.Vertical == "" {
+		a.Vertical = "top"
+	}
+	return a
+}
+
+func (l *looks) head() int {
+	return l.get("head", &excelize.Style{
+		Font: &excelize.Font{Bold: true, Color: headInk}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
+		Alignment: &excelize.Alignment{WrapText: true, Vertical: "center"},
+	})
+}
+
+func (l *looks) plain() int { return l.get("plain", &excelize.Style{}) }
+
+func (l *looks) wrapped() int {
+	return l.get("wrapped", &excelize.Style{Alignment: &excelize.Alignment{WrapText: true}})
+}
+
+func (l *looks) link() int {
+	return l.get("link", &excelize.Style{Font: &excelize.Font{Color: linkInk, Underline: "single"}})
+}
+
+func (l *looks) status(word string) int {
+	fill, found := statusFill[word]
+	if !found {
+		return l.plain()
+	}
+	return l.get("status "+fill, &excelize.Style{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}})
+}
+
+func (l *looks) number(decimals int) int {
+	format := "#,##0"
+	if decimals > 0 {
+		format += "." + strings.Repeat("0", decimals)
+	}
+	return l.get(format, &excelize.Style{CustomNumFmt: &format})
+}
+
+func (l *looks) quantity(q units.Quantity) int { return l.number(l.style.Decimals(q)) }
+
+func (l *looks) money() int { return l.number(cost.Decimals(l.style.Currency)) }
+
+// heading returns a column's heading with the reader's unit in brackets.
+func heading(c SheetColumn, s show.Style) string {
+	unit := s.Unit(c.Quantity)
+	switch {
+	case c.Look == Money:
+		unit = s.Currency
+	case c.Quantity == units.Hours && strings.Contains(strings.ToLower(c.Heading), "hours"), c.Quantity == units.Years && strings.Contains(c.Heading, "Years"):
+		unit = ""
+	}
+	if unit == "" {
+		return c.Heading
+	}
+	return c.Heading + " [" + unit + "]"
+}
+
+const (
+	leastWidth = 9.5
+	mostWidth  = 15.0
+)
+
+// width returns a column's width: its own, or one in which its heading takes at most three lines.
+func width(c SheetColumn, s show.Style) float64 {
+	if c.Width > 0 {
+		return c.Width
+	}
+	longest := 0
+	for word := range strings.FieldsSeq(heading(c, s)) {
+		longest = max(longest, utf8.RuneCountInString(word))
+	}
+	third := float64(utf8.RuneCountInString(heading(c, s)))/3 + 4
+	return min(max(leastWidth, float64(longest)+3, third), max(mostWidth, float64(longest)+3))
+}
