@@ -1,12 +1,12 @@
 package season
 
-import (
-	"math"
-)
+import "math"
+
+const wattHours = 1000 // in a kWh
 
 // average returns a strategy's season from its winters. Months are averaged, peaks too, and the totals are the sums of the months.
-func average(strategy Strategy, winters []tally) Result {
-	r := Result{Strategy: strategy, Estimate: SteadyEstimate, Years: make([]YearTotal, len(winters))}
+func average(in Input, strategy Strategy, winters []tally) Result {
+	r := Result{Input: in, Strategy: strategy, Estimate: SteadyEstimate, Years: make([]YearTotal, len(winters))}
 	var hours [modes]float64
 	n := float64(len(winters))
 	for i := range winters {
@@ -17,7 +17,7 @@ func average(strategy Strategy, winters []tally) Result {
 		}
 		r.UnmetHours += float64(t.unmet) / n
 		r.LockedOutHours += float64(t.locked) / n
-		r.IdlingKWhM2 += t.idle / 1000 / n
+		r.IdlingKWhM2 += t.idle / wattHours / n
 		for m, month := range r.Years[i].Months {
 			r.Months[m].add(month, 1/n)
 		}
@@ -37,7 +37,7 @@ func even(hours float64) float64 { return math.Round(hours*1024) / 1024 }
 func (t *tally) total() YearTotal {
 	var y YearTotal
 	for m, month := range t.months {
-		y.Months[m] = Month{EnergyKWhM2: month.EnergyKWhM2 / 1000, BackKWhM2: month.BackKWhM2 / 1000, PeakWM2: month.PeakWM2, EdgeDegreeHours: month.EdgeDegreeHours}
+		y.Months[m] = Month{EnergyKWhM2: month.EnergyKWhM2 / wattHours, BackKWhM2: month.BackKWhM2 / wattHours, PeakWM2: month.PeakWM2, EdgeDegreeHours: month.EdgeDegreeHours}
 	}
 	sum := sumMonths(&y.Months)
 	y.EnergyKWhM2, y.BackKWhM2, y.EdgeDegreeHours = sum.EnergyKWhM2, sum.BackKWhM2, sum.EdgeDegreeHours
@@ -61,17 +61,4 @@ func sumMonths(months *[12]Month) Month {
 		sum.EdgeDegreeHours += m.EdgeDegreeHours
 	}
 	return sum
-}
-
-// EdgeKWh returns the heat that leaves through the edge in a season or a month, in kWh.
-//
-//	Q_edge = P ψ Σ(t_core − t_o) h
-//
-//	perimeterM  P [m]
-//	psi         ψ, edge loss per length [W/(m·K)]
-//	degreeHours Σ(t_core − t_o) h over the hours with heat [K·h]
-//
-// Source: engineering method, section 4. It stands outside Run so that areas of any size share a winter.
-func EdgeKWh(perimeterM, psi, degreeHours float64) float64 {
-	return perimeterM * psi * degreeHours / 1000
 }

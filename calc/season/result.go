@@ -57,6 +57,7 @@ type Month struct {
 
 // Result is one strategy's season, an average over the station's years. Hours sum to SeasonHours.
 type Result struct {
+	Input           Input
 	Strategy        Strategy
 	Estimate        string // "steady estimate" until the winter is run as a transient
 	SeasonHours     float64

@@ -69,7 +69,7 @@ func Run(in Input, st weather.Station) ([]Result, error) {
 	}
 	results := make([]Result, len(controls))
 	for k := range controls {
-		results[k] = average(controls[k].strategy, tallies[k*winters:(k+1)*winters])
+		results[k] = average(in, controls[k].strategy, tallies[k*winters:(k+1)*winters])
 	}
 	return results, nil
 }
@@ -98,7 +98,7 @@ func meltHeat() float64 {
 	return t.Sensible + t.Melt
 }
 
-// tally is one strategy's winter. Energies in Wh/m².
+// tally is one strategy's winter. Energies in Wh/m², also those of its months, until it is a YearTotal.
 type tally struct {
 	hours         [modes]int
 	unmet, locked int
