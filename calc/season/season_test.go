@@ -101,7 +101,6 @@ func TestOrderingsOfEnergy(t *testing.T) {
 		more(Aerial, AerialSlab)
 		more(Aerial, Manual)
 		more(Manual, ManualSlab)
-		assert.GreaterOrEqual(t, by[BothDetectors].EnergyKWhM2, by[Pavement].EnergyKWhM2, "either starts, both end")
 		assert.Zero(t, by[Unheated].EnergyKWhM2)
 		assert.Equal(t, by[Unheated].SeasonHours, by[Unheated].HoursOff)
 	}
