@@ -1,0 +1,65 @@
+package chart
+
+import (
+	"image/color"
+
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Line is one curve with the name that stands in the legend. Its kind sets the stroke, so that curves are told apart without colour.
+type Line struct {
+	Name string
+	Kind Stroke
+	X, Y []float64 // of one length
+}
+
+// Stroke is how a curve is drawn.
+type Stroke uint8
+
+// The strokes.
+const (
+	Solid Stroke = iota
+	Dashed
+	Grey
+	GreyDashed
+)
+
+func (s Stroke) style() draw.LineStyle {
+	out := draw.LineStyle{Color: color.Gray{Y: 20}, Width: 1.3}
+	if s == Grey || s == GreyDashed {
+		out = draw.LineStyle{Color: color.Gray{Y: 135}, Width: 1.6}
+	}
+	if s == Dashed || s == GreyDashed {
+		out.Dashes = []vg.Length{4, 2.5}
+	}
+	return out
+}
+
+// Lines makes a chart of curves over one axis. The legend stands at the top right.
+func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
+	p := l.blank()
+	p.X.Label.Text, p.Y.Label.Text = x, y
+	grid := plotter.NewGrid()
+	grid.Vertical, grid.Horizontal = draw.LineStyle{Color: rule, Width: hairline}, draw.LineStyle{Color: rule, Width: hairline}
+	p.Add(grid)
+	for _, line := range lines {
+		points := make(plotter.XYs, len(line.X))
+		for i := range points {
+			points[i] = plotter.XY{X: line.X[i], Y: line.Y[i]}
+		}
+		curve, err := plotter.NewLine(points)
+		if err != nil {
+			return Chart{}, err
+		}
+		curve.LineStyle = line.Kind.style()
+		p.Add(curve)
+		p.Legend.Add(line.Name, curve)
+	}
+	round(&p.X)
+	round(&p.Y)
+	p.Legend.Top = true
+	p.Legend.XOffs, p.Legend.YOffs = -4, -3
+	return Chart{p}, nil
+}

@@ -1,0 +1,122 @@
+package submittal
+
+import (
+	"github.com/johnfercher/maroto/v2/pkg/components/col"
+	"github.com/johnfercher/maroto/v2/pkg/components/page"
+	"github.com/johnfercher/maroto/v2/pkg/components/row"
+	"github.com/johnfercher/maroto/v2/pkg/core"
+	"github.com/johnfercher/maroto/v2/pkg/core/entity"
+	"github.com/johnfercher/maroto/v2/pkg/props"
+
+	"thawbook/calc/units"
+)
+
+// paper is a page and its margins in mm.
+type paper struct{ width, height, side, top, bottom float64 }
+
+const (
+	headerHeight = 11.0
+	footerHeight = 8.0
+)
+
+// paperFor returns A4, or Letter where people work in I-P units.
+func paperFor(system units.System) paper {
+	if system == units.IP {
+		return paper{215.9, 279.4, 19, 11, 9}
+	}
+	return paper{210, 297, 18, 11, 9}
+}
+
+// text returns the width of the text.
+func (p paper) text() float64 { return p.width - 2*p.side }
+
+// room returns the height between header and footer, a hair less than maroto reckons, so that pages break where we say and nowhere else.
+func (p paper) room() float64 {
+	return p.height - p.top - p.bottom - headerHeight - footerHeight - 0.05
+}
+
+// flow hands rows to maroto page by page: headings and other kept rows stay with what follows, tables begin each page with their heading. It returns the number of pages.
+func flow(m core.Maroto, rows []core.Row, room float64) int {
+	pages, used := 1, 0.0
+	put := func(r core.Row) {
+		used += r.GetHeight(nil, nil)
+		m.AddRows(r)
+	}
+	turn := func() {
+		m.AddPages(page.New()) // ends the page that is begun
+		pages, used = pages+1, 0
+	}
+	for i := 0; i < len(rows); {
+		group, height, need := together(rows[i:])
+		if used > 0 && (used+height > room || room-used < need) {
+			turn()
+			if b, ok := group[0].(*block); ok {
+				for _, h := range b.head {
+					put(h)
+				}
+			}
+		}
+		for _, r := range group {
+			b, ok := r.(*block)
+			if ok && b.gap && (used == 0 || used+b.height > room) {
+				continue
+			}
+			if used > 0 && used+r.GetHeight(nil, nil) > room { // a group higher than a page
+				turn()
+			}
+			put(r)
+		}
+		i += len(group)
+	}
+	return pages
+}
+
+// together returns the first rows that stay on one page, their height and the room they want. Gaps before a kept row count with it.
+func together(rows []core.Row) (group []core.Row, height, need float64) {
+	for i, r := range rows {
+		height += r.GetHeight(nil, nil)
+		b, ok := r.(*block)
+		if ok {
+			need = max(need, b.need)
+		}
+		if !ok || !(b.keep || b.gap) {
+			return rows[:i+1], height, need
+		}
+	}
+	return rows, height, need
+}
+
+// frame is the running header and footer. Pages is known once all rows are placed, before anything is drawn.
+type frame struct {
+	plain
+	sheet sheet
+	pages *int
+	foot  bool
+}
+
+// running returns the row that carries the header or the footer.
+func (f frame) running(height float64) core.Row {
+	return row.New(height).Add(col.New(grid).Add(f)).WithStyle(&props.Cell{})
+}
+
+// Render draws three texts over a hairline (header) or under it (footer).
+func (f frame) Render(provider core.Provider, cell *entity.Cell) {
+	pdf := fpdf(provider)
+	left, top, _, _ := pdf.GetMargins()
+	texts, y, rule := f.sheet.header(), top+cell.Y+3.2, top+cell.Y+5.2
+	if f.foot {
+		texts, y, rule = f.sheet.footer(pdf.PageNo(), *f.pages), top+cell.Y+6.2, top+cell.Y+2.6
+	}
+	pdf.SetDrawColor(60, 60, 60)
+	pdf.SetLineWidth(0.2)
+	pdf.Line(left, rule, left+cell.Width, rule)
+	st := style{size: 7, grey: 85}
+	pdf.SetFont(family, "", st.size)
+	pdf.SetTextColor(st.grey, st.grey, st.grey)
+	third := cell.Width/3 - 2
+	for i, text := range texts {
+		text = st.clip(clean(text), third)
+		x := left + float64(i)*(cell.Width-st.width(text, 0))/2
+		pdf.Text(x, y, text)
+	}
+}

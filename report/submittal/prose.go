@@ -1,0 +1,244 @@
+package submittal
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/johnfercher/go-tree/node"
+	"github.com/johnfercher/maroto/v2/pkg/core"
+	"github.com/johnfercher/maroto/v2/pkg/core/entity"
+)
+
+const (
+	mmPerPoint = 25.4 / 72
+	leading    = 1.32 // line height over size
+	ascent     = 0.93 // of the font, over size
+	small      = 0.72 // raised and lowered letters, over size
+)
+
+// style is how a text is set.
+type style struct {
+	size    float64 // points
+	bold    bool
+	grey    int  // 0 is black
+	right   bool // aligned right
+	formula bool // _x lowers and ^x raises
+	most    int  // lines, the last one cut with …; 0: any number
+}
+
+func (s style) lineHeight() float64 { return s.size * leading * mmPerPoint }
+
+// run is a piece of a line in one size.
+type run struct {
+	text  string
+	x     float64 // from the start of the line [mm]
+	width float64
+	level int8 // −1 lowered, 1 raised
+}
+
+// prose is a text broken into lines for a width. maroto's own text breaks no long word, measures twice and lowers no letters.
+type prose struct {
+	style style
+	lines [][]run
+	pad   [3]float64 // left, top, right [mm]
+}
+
+func (s style) set(text string, width float64) *prose {
+	p := &prose{style: s, lines: s.wrap(clean(text), width)}
+	if s.most > 0 && len(p.lines) > s.most {
+		p.lines = p.lines[:s.most]
+		last := p.lines[s.most-1]
+		end := &last[len(last)-1]
+		end.text = s.clip(end.text+" …", width-end.x)
+		end.width = s.width(end.text, end.level)
+	}
+	return p
+}
+
+// height returns the height of all lines in mm.
+func (p *prose) height() float64 { return p.pad[1] + float64(len(p.lines))*p.style.lineHeight() }
+
+func (s style) width(text string, level int8) float64 {
+	size := s.size
+	if level != 0 {
+		size *= small
+	}
+	return face().width(text, size, s.bold)
+}
+
+// clip shortens a text to a width, with … at its end.
+func (s style) clip(text string, width float64) string {
+	if s.width(text, 0) <= width {
+		return text
+	}
+	text = strings.TrimRight(text, " …")
+	for text != "" && s.width(text+"…", 0) > width {
+		_, n := utf8.DecodeLastRuneInString(text)
+		text = text[:len(text)-n]
+	}
+	return strings.TrimRight(text, " ") + "…"
+}
+
+// wrap breaks a text at its spaces, and a word that is wider than the line where it must.
+func (s style) wrap(text string, width float64) [][]run {
+	var lines [][]run
+	var line []run
+	end, space := 0.0, s.width(" ", 0)
+	for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ' ' }) {
+		for _, piece := range s.pieces(word, width) {
+			wide := piece[len(piece)-1].x + piece[len(piece)-1].width
+			if len(line) > 0 && end+space+wide > width {
+				lines, line = append(lines, line), nil
+			}
+			if len(line) == 0 {
+				line, end = piece, wide
+				continue
+			}
+			line = s.join(line, piece, end+space)
+			end += space + wide
+		}
+	}
+	if len(line) > 0 {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// join puts a word behind a line at x; plain text stays one run, so that it is copied out of the document as one.
+func (s style) join(line, piece []run, x float64) []run {
+	for i := range piece {
+		piece[i].x += x
+	}
+	last := &line[len(line)-1]
+	if last.level == 0 && piece[0].level == 0 {
+		last.text += " " + piece[0].text
+		last.width = piece[0].x + piece[0].width - last.x
+		piece = piece[1:]
+	}
+	return append(line, piece...)
+}
+
+// pieces returns a word as runs, cut into several where it is wider than the line.
+func (s style) pieces(word string, width float64) [][]run {
+	if s.formula && strings.ContainsAny(word, "_^") {
+		return [][]run{s.levels(word)}
+	}
+	var out [][]run
+	for word != "" {
+		part, wide := word, s.width(word, 0)
+		if wide > width {
+			part = s.fitting(word, width)
+			wide = s.width(part, 0)
+		}
+		out = append(out, []run{{text: part, width: wide}})
+		word = word[len(part):]
+	}
+	return out
+}
+
+// fitting returns the longest start of a word that fits, cut behind a mark where one is near the end, and at least one rune.
+func (s style) fitting(word string, width float64) string {
+	cut, mark, end := 0, 0, 0.0
+	for i, r := range word {
+		if end += s.width(string(r), 0); end > width && i > 0 {
+			break
+		}
+		cut = i + utf8.RuneLen(r)
+		if strings.ContainsRune("-/_.,;:·", r) {
+			mark = cut
+		}
+	}
+	if mark > cut/2 {
+		return word[:mark]
+	}
+	return word[:cut]
+}
+
+// levels splits "q_m" and "Re^0.8" into runs: behind _ letters and digits are lowered, behind ^ a number, name or bracket is raised.
+func (s style) levels(word string) []run {
+	var out []run
+	x := 0.0
+	add := func(text string, level int8) {
+		if text != "" {
+			out = append(out, run{text: text, x: x, level: level, width: s.width(text, level)})
+			x += out[len(out)-1].width
+		}
+	}
+	for word != "" {
+		i := strings.IndexAny(word, "_^")
+		if i < 0 {
+			break
+		}
+		add(word[:i], 0)
+		level := int8(-1)
+		if word[i] == '^' {
+			level = 1
+		}
+		script, rest := scripted(word[i+1:], level)
+		add(script, level)
+		word = rest
+	}
+	add(word, 0)
+	return out
+}
+
+// scripted cuts what is raised or lowered off the start of a text.
+func scripted(text string, level int8) (script, rest string) {
+	if level > 0 && strings.HasPrefix(text, "(") {
+		if i := strings.Index(text, ")"); i > 0 {
+			return text[1:i], text[i+1:]
+		}
+	}
+	n := 0
+	for i, r := range text {
+		joins := level > 0 && strings.ContainsRune(".−-", r) || level < 0 && r == ',' && i < len(text)-1
+		if !unicode.IsLetter(r) && !unicode.IsNumber(r) && !joins {
+			break
+		}
+		n = i + utf8.RuneLen(r)
+	}
+	return text[:n], text[n:]
+}
+
+// Render draws the lines from the top of the cell.
+func (p *prose) Render(provider core.Provider, cell *entity.Cell) {
+	pdf := fpdf(provider)
+	left, top, _, _ := pdf.GetMargins()
+	weight := ""
+	if p.style.bold {
+		weight = "B"
+	}
+	pdf.SetTextColor(p.style.grey, p.style.grey, p.style.grey)
+	size, y := p.style.size*mmPerPoint, top+cell.Y+p.pad[1]
+	for _, line := range p.lines {
+		x := left + cell.X + p.pad[0]
+		if p.style.right {
+			last := line[len(line)-1]
+			x = left + cell.X + cell.Width - p.pad[2] - last.x - last.width
+		}
+		for _, r := range line {
+			points, rise := p.style.size, 0.0
+			switch r.level {
+			case -1:
+				points, rise = points*small, -0.16*size
+			case 1:
+				points, rise = points*small, 0.36*size
+			}
+			pdf.SetFont(family, weight, points)
+			pdf.Text(x+r.x, y+ascent*size-rise, r.text)
+		}
+		y += p.style.lineHeight()
+	}
+}
+
+// GetHeight returns the height of the lines.
+func (p *prose) GetHeight(core.Provider, *entity.Cell) float64 { return p.height() }
+
+// SetConfig takes nothing: a prose knows its style.
+func (p *prose) SetConfig(*entity.Config) {}
+
+// GetStructure names the component.
+func (p *prose) GetStructure() *node.Node[core.Structure] {
+	return node.New(core.Structure{Type: "prose", Value: len(p.lines)})
+}

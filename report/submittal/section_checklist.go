@@ -1,0 +1,56 @@
+package submittal
+
+import (
+	"github.com/johnfercher/maroto/v2/pkg/core"
+
+	"thawbook/calc"
+	"thawbook/report"
+	"thawbook/report/words"
+)
+
+func hasChecklist(v report.View) bool {
+	for _, o := range v.Site.Outcomes {
+		if o.Sensing != nil && len(o.Sensing.Checklist) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// checklistRows are the siting lines by phase, each with the failure it prevents, the zones it is for and a box to tick.
+func checklistRows(v report.View) []core.Row {
+	s := on(v)
+	rows := s.lead(s.say("checklist-intro"), bodyStyle)
+	zones := map[string][]calc.Outcome{}
+	for _, o := range v.Site.Outcomes {
+		if o.Sensing == nil {
+			continue
+		}
+		for _, code := range o.Sensing.Checklist {
+			zones[code] = append(zones[code], o)
+		}
+	}
+	cols := []column{{title: "", width: 4}, {title: s.say("do"), width: 42}, {title: s.say("prevents"), width: 36}, {title: s.say("zones"), width: 18}}
+	phase := ""
+	var list []cells
+	flush := func() {
+		if len(list) > 0 {
+			rows = append(rows, s.part(phase)...)
+			rows = append(rows, s.table(cols, list)...)
+			list = nil
+		}
+	}
+	for _, code := range v.Words.Codes(words.Checklist) { // the file's order is the order of phases
+		if zones[code] == nil {
+			continue
+		}
+		line := v.Words.Line(words.Checklist, code)
+		if line[0] != phase {
+			flush()
+			phase = line[0]
+		}
+		list = append(list, cells{texts: []string{"□", line[1], line[2], s.names(zones[code])}})
+	}
+	flush()
+	return rows
+}

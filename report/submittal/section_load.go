@@ -1,0 +1,139 @@
+package submittal
+
+import (
+	"strings"
+
+	"github.com/johnfercher/maroto/v2/pkg/core"
+
+	"thawbook/calc"
+	"thawbook/calc/finding"
+	"thawbook/calc/surface"
+	"thawbook/calc/trace"
+	"thawbook/calc/units"
+	"thawbook/report"
+)
+
+// loadRows are the load of each zone: what it comes to, the frequencies, and every term with its equation and source.
+func loadRows(v report.View) []core.Row {
+	s := on(v)
+	rows := s.lead(s.say("load-intro"), bodyStyle)
+	for _, o := range v.Site.Outcomes {
+		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
+		if o.Load == nil {
+			for _, text := range s.trouble(o) {
+				rows = append(rows, s.paragraph(s.say("no-load", finding.Words("why", text)), bodyStyle)...)
+			}
+			continue
+		}
+		rows = append(rows, s.buildUp(o)...)
+		rows = append(rows, s.frequencies(*o.Load)...)
+		rows = append(rows, s.worked(s.say("worked-load"), loadSteps(o))...)
+	}
+	return rows
+}
+
+// buildUp is the load line by line, from the design hour to the installed output.
+func (s sheet) buildUp(o calc.Outcome) []core.Row {
+	l := o.Load
+	cols := []column{{title: s.say("load-line"), width: 50}, {title: s.say("symbol"), width: 14, formula: true}, {title: s.unit("flux", units.Flux), width: 18, right: true}, {title: s.unit("heat", units.Power), width: 18, right: true}}
+	var rows []cells
+	flux := func(code, symbol string, w float64, bold bool) {
+		rows = append(rows, cells{bold: bold, texts: []string{s.say(code), symbol, s.number(w, units.Flux), s.number(w*o.Zone.Extent.AreaM2, units.Power)}})
+	}
+	if h := l.Hour.Value; l.Hour.Known {
+		flux("line-sensible", "q_s", h.Sensible, false)
+		flux("line-melt", "q_m", h.Melt, false)
+		flux("line-radiation", "A_r q_h", l.Input.SnowFree*h.ConvectionRadiation(), false)
+		flux("line-evaporation", "A_r q_e", l.Input.SnowFree*h.Evaporation, false)
+		flux("line-hour", "q_o", h.Total, true)
+	}
+	if l.Frequency.Known {
+		flux("line-to-percentile", "Δq_P", l.ToPercentileWM2, false)
+	}
+	if l.Method != surface.Given {
+		flux("line-margin", "q_margin", l.MarginWM2, false)
+		flux("line-stairs", "q_stairs", l.StairsWM2, false)
+	}
+	flux("line-design", "q_design", l.DesignWM2, true)
+	d := o.Design
+	if d.BackWM2.Known {
+		flux("line-back", "q_back", d.BackWM2.Value, false)
+	}
+	rows = append(rows, cells{texts: []string{s.say("line-edge"), "Q_edge", "", s.bare(d.EdgeW, units.Power)}},
+		cells{bold: true, texts: []string{s.say("line-total"), "Q", "", s.bare(d.TotalW, units.Power)}})
+	if d.InstalledWM2.Known {
+		flux("line-installed", "q_inst", d.InstalledWM2.Value, false)
+	}
+	out := append(s.loadNotes(o), s.table(cols, rows)...)
+	return out
+}
+
+// loadNotes say what the numbers of the load rest on and where they end.
+func (s sheet) loadNotes(o calc.Outcome) []core.Row {
+	l := o.Load
+	texts := []string{s.say("load-method-" + strings.ReplaceAll(string(l.Method), " ", "-"))}
+	if h := s.hour(*l); h != "" {
+		texts = append(texts, h)
+	}
+	unmet := l.UnmetHours
+	if o.Design.UnmetHours.Known {
+		unmet = o.Design.UnmetHours
+	}
+	if unmet.Known {
+		texts = append(texts, s.say("unmet", finding.Value("hours", unmet.Value, units.Hours)))
+	}
+	if l.InfraredWM2.Known {
+		texts = append(texts, s.say("infrared", finding.Value("flux", l.InfraredWM2.Value, units.Flux)))
+	}
+	if !o.Design.EdgeW.Known {
+		texts = append(texts, s.say("no-edge"))
+	}
+	for _, what := range l.OutOfRange {
+		texts = append(texts, s.say("out-of-range", finding.Words("what", what)))
+	}
+	return s.lead(strings.Join(texts, " "), bodyStyle)
+}
+
+// frequencies is the flux at the printed shares of the snowfall hours, for three free-area ratios, over all hours and over those of at least 0.25 mm.
+func (s sheet) frequencies(l surface.Load) []core.Row {
+	if !l.Frequency.Known {
+		return nil
+	}
+	cols := []column{{title: s.say("hours-counted"), width: 34}, {title: s.say("ratio"), width: 12, right: true, formula: true}}
+	for _, p := range surface.Percentiles {
+		cols = append(cols, column{title: s.Words.Show.Plain(p, 0) + "\u00a0%", width: 9, right: true})
+	}
+	rows := s.frequencyRows(s.say("hours-all", finding.Value("hours", l.SnowHours, units.Hours)), l.Frequency.Value)
+	if l.Quarter.Known {
+		rows = append(rows, s.frequencyRows(s.say("hours-quarter", finding.Value("hours", l.QuarterHours, units.Hours)), l.Quarter.Value)...)
+	}
+	return append(s.part(s.say("frequencies", finding.Words("unit", s.Words.Show.Unit(units.Flux)))), s.table(cols, rows)...)
+}
+
+func (s sheet) frequencyRows(name string, f surface.Frequency) []cells {
+	out := make([]cells, len(surface.Ratios))
+	for i, ratio := range surface.Ratios {
+		texts := []string{"", s.Words.Show.Plain(ratio, 1)}
+		if i == 0 {
+			texts[0] = name
+		}
+		for _, flux := range f[i] {
+			texts = append(texts, s.number(flux, units.Flux))
+		}
+		out[i] = cells{texts: texts}
+	}
+	return out
+}
+
+// loadSteps are the steps of load, slab and sizing, without those that stand in the table of frequencies.
+func loadSteps(o calc.Outcome) []trace.Step {
+	all := o
+	all.Reset, all.Seasons, all.Costs = nil, nil, nil
+	var out []trace.Step
+	for _, step := range all.Steps() {
+		if !strings.HasPrefix(step.Symbol, "q(") && !strings.HasPrefix(step.Symbol, "q_¼(") {
+			out = append(out, step)
+		}
+	}
+	return out
+}
