@@ -15,7 +15,7 @@ const (
 func (c Curve) Steps() []trace.Step {
 	in := c.Input
 	steps := []trace.Step{
-		input("t_melt", "surface set point melting", in.MeltC, units.Temperature),
+		{Group: "reset", Symbol: "t_melt", Name: "surface set point melting", Value: in.MeltC, Quantity: units.Temperature, Source: sourceInput},
 		input("t_idle", "surface set point idling", in.IdleC, units.Temperature),
 		input("L_reset", "length in the wind's direction", in.LengthM, units.Length),
 		{Symbol: "V_reset", Name: "wind of the reset curve", Value: in.WindMS, Quantity: units.Speed, Source: "the greater of the station's mean wind of December to February and 4.0 m/s"},

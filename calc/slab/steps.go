@@ -15,9 +15,9 @@ const (
 
 // Steps tells how the numbers of the solution came about.
 func (s Solution) Steps() []trace.Step {
-	steps := s.Section.steps()
+	steps := []trace.Step{{Group: "slab", Symbol: "slab method", Name: "how the slab was solved", Text: s.Method, Source: sourceLayer}}
+	steps = append(steps, s.Section.steps()...)
 	steps = append(steps,
-		trace.Step{Symbol: "slab method", Name: "how the slab was solved", Text: s.Method, Source: sourceLayer},
 		trace.Step{Symbol: "q_up", Name: "upward flux", Value: s.UpWM2, Quantity: units.Flux, Source: "design flux of the load"},
 		trace.Step{Symbol: "t_f", Name: "mean surface temperature", Value: surface.Film(), Quantity: units.Temperature, Source: "ASHRAE Handbook, HVAC Applications (2015) ch. 51: 33 °F"},
 		trace.Step{Symbol: "R_core", Name: "sensor to surface", Value: s.CoreResistance, Quantity: units.Insulance, Equation: "R_core = Σ thickness / conductivity down to the sensor", Source: sourceLayer, From: []string{"z_sensor", "λ"}},

@@ -12,8 +12,6 @@ import (
 )
 
 const (
-	leastSnowMM   = 0.1  // an hour of less snow water is no snowfall hour; engineering method, section 1
-	quarterMM     = 0.25 // smallest hourly step of a gauge in hundredths of an inch
 	stairsFactor  = 1.25 // risers lose heat too; trade guide, judgement
 	mostReynolds  = 1e8  // of the turbulent plate relation; Incropera, ch. 7
 	mostSnowMMH   = 10.0 // above it a rate is more likely a depth of snow than of water; judgement
@@ -28,7 +26,7 @@ var ErrNoSnow = errors.New("no snowfall hour in the weather of the station")
 // snowHour is what one snowfall hour adds to every flux: snow + A_r · bare. W/m².
 type snowHour struct {
 	year, hour           int32
-	snowMM               float64
+	quarter              bool    // at least 0.25 mm
 	snow, bare, infrared float64 // infrared: bare with the file's infrared; NaN without
 }
 
@@ -135,7 +133,7 @@ func snowHours(in Input, st weather.Station) []snowHour {
 	n := 0
 	for y := range st.Years {
 		for i := range st.Years[y].Hours {
-			if st.Years[y].Hours[i].SnowMM >= leastSnowMM {
+			if st.Years[y].Hours[i].Snowing() {
 				n++
 			}
 		}
@@ -146,10 +144,10 @@ func snowHours(in Input, st weather.Station) []snowHour {
 	for y := range st.Years {
 		for i := range st.Years[y].Hours {
 			h := &st.Years[y].Hours[i]
-			if h.SnowMM >= leastSnowMM {
+			if h.Snowing() {
 				t := k.Balance(conditions(in, h, ratio), in.SnowFree)
 				infrared := t.Convection + k.radiation(k.FilmC, InfraredRadiantC(h.InfraredWM2)) + t.Evaporation
-				hours = append(hours, snowHour{int32(y), int32(i), h.SnowMM, t.snow(), t.bare(), infrared})
+				hours = append(hours, snowHour{int32(y), int32(i), h.SnowingQuarter(), t.snow(), t.bare(), infrared})
 			}
 		}
 	}
@@ -161,16 +159,16 @@ func (l *Load) fromHours(hours []snowHour, st weather.Station) {
 	years := float64(len(st.Years))
 	fluxes := make([]float64, len(hours))
 	l.SnowHours = float64(len(hours)) / years
-	l.Frequency = units.Some(frequency(hours, 0, fluxes))
+	l.Frequency = units.Some(frequency(hours, false, fluxes))
 	quarter := 0
 	for i := range hours {
-		if hours[i].snowMM >= quarterMM {
+		if hours[i].quarter {
 			quarter++
 		}
 	}
 	l.QuarterHours = float64(quarter) / years
 	if quarter > 0 {
-		l.Quarter = units.Some(frequency(hours, quarterMM, fluxes))
+		l.Quarter = units.Some(frequency(hours, true, fluxes))
 	}
 	in := l.Input
 	for i := range hours {
@@ -259,13 +257,13 @@ func (l *Load) outOfRange() []string {
 	return out
 }
 
-// frequency returns the fluxes at all printed ratios and percentiles over the hours of at least leastMM of snow water. fluxes is scratch.
-func frequency(hours []snowHour, leastMM float64, fluxes []float64) Frequency {
+// frequency returns the fluxes at all printed ratios and percentiles, over the hours of at least 0.25 mm alone if asked. fluxes is scratch.
+func frequency(hours []snowHour, quarter bool, fluxes []float64) Frequency {
 	var f Frequency
 	for r, ratio := range Ratios {
 		fluxes = fluxes[:0]
 		for i := range hours {
-			if hours[i].snowMM >= leastMM {
+			if hours[i].quarter || !quarter {
 				fluxes = append(fluxes, hours[i].flux(ratio))
 			}
 		}

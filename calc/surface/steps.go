@@ -31,7 +31,7 @@ func input(symbol, name string, v float64, q units.Quantity) trace.Step {
 
 func (l Load) inputSteps() []trace.Step {
 	in := l.Input
-	steps := []trace.Step{{Symbol: "method", Name: "how the load was found", Text: string(l.Method), Source: "chosen by what is known of the climate"}}
+	steps := []trace.Step{{Group: "load", Symbol: "method", Name: "how the load was found", Text: string(l.Method), Source: "chosen by what is known of the climate"}}
 	if in.GivenWM2.Known {
 		steps = append(steps, input("q_given", "design flux given by the owner", in.GivenWM2.Value, units.Flux))
 	}
