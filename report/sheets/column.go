@@ -33,6 +33,7 @@ const (
 	Wrapped
 	Money
 	Status
+	Chosen // bold in the row that was chosen
 )
 
 // Row is what one row of a result sheet is about. Only what the sheet needs is filled.

@@ -22,6 +22,7 @@ const (
 	errorFill = "F8D7D3"
 	otherFill = "E8ECEF"
 	chosenInk = "1B5E35"
+	fontSize  = 10.0
 )
 
 // statusFill colours a status by its word.
@@ -32,6 +33,7 @@ var statusFill = map[string]string{"done": doneFill, "ok": doneFill, "done, chec
 type looks struct {
 	file  *excelize.File
 	made  map[string]int
+	font  string // of the workbook
 	err   error
 	style show.Style
 }
@@ -40,8 +42,14 @@ func (l *looks) get(key string, s *excelize.Style) int {
 	if id, found := l.made[key]; found {
 		return id
 	}
+	if s.Font == nil {
+		s.Font = &excelize.Font{}
+	}
+	s.Font.Family, s.Font.Size = l.font, fontSize
 	s.Border = []excelize.Border{{Type: "bottom", Color: hairline, Style: 1}}
-	s.Alignment = alignment(s.Alignment)
+	if s.Alignment.Vertical == "" {
+		s.Alignment.Vertical = "top"
+	}
 	id, err := l.file.NewStyle(s)
 	if err != nil && l.err == nil {
 		l.err = err
@@ -50,31 +58,36 @@ func (l *looks) get(key string, s *excelize.Style) int {
 	return id
 }
 
-func alignment(a *excelize.Alignment) *excelize.Alignment {
-	if a == nil {
-		a = &excelize.Alignment{}
+// left is the alignment of text: a little off the number before it.
+func left(wrap bool) *excelize.Alignment {
+	return &excelize.Alignment{Horizontal: "left", Indent: 1, WrapText: wrap}
+}
+
+// head is a heading over words or, on the right, over numbers.
+func (l *looks) head(numbers bool) int {
+	key, a := "head", left(true)
+	if numbers {
+		key, a = "head right", &excelize.Alignment{Horizontal: "right", WrapText: true}
 	}
-	if a.Vertical == "" {
-		a.Vertical = "top"
-	}
-	return a
+	a.Vertical = "center"
+	return l.get(key, &excelize.Style{Font: &excelize.Font{Bold: true, Color: headInk}, Fill: solid(headFill), Alignment: a})
 }
 
-func (l *looks) head() int {
-	return l.get("head", &excelize.Style{
-		Font: &excelize.Font{Bold: true, Color: headInk}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
-		Alignment: &excelize.Alignment{WrapText: true, Vertical: "center"},
-	})
+func solid(colour string) excelize.Fill {
+	return excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{colour}}
 }
 
-func (l *looks) plain() int { return l.get("plain", &excelize.Style{}) }
+func (l *looks) plain() int { return l.get("plain", &excelize.Style{Alignment: left(false)}) }
 
-func (l *looks) wrapped() int {
-	return l.get("wrapped", &excelize.Style{Alignment: &excelize.Alignment{WrapText: true}})
-}
+func (l *looks) wrapped() int { return l.get("wrapped", &excelize.Style{Alignment: left(true)}) }
 
 func (l *looks) link() int {
-	return l.get("link", &excelize.Style{Font: &excelize.Font{Color: linkInk, Underline: "single"}})
+	return l.get("link", &excelize.Style{Font: &excelize.Font{Color: linkInk, Underline: "single"}, Alignment: left(false)})
+}
+
+// chosen marks the words of a row that was chosen.
+func (l *looks) chosen() int {
+	return l.get("chosen", &excelize.Style{Font: &excelize.Font{Bold: true, Color: chosenInk}, Alignment: left(false)})
 }
 
 func (l *looks) status(word string) int {
@@ -82,7 +95,7 @@ func (l *looks) status(word string) int {
 	if !found {
 		return l.plain()
 	}
-	return l.get("status "+fill, &excelize.Style{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}})
+	return l.get("status "+fill, &excelize.Style{Fill: solid(fill), Alignment: left(false)})
 }
 
 func (l *looks) number(decimals int) int {
@@ -90,7 +103,7 @@ func (l *looks) number(decimals int) int {
 	if decimals > 0 {
 		format += "." + strings.Repeat("0", decimals)
 	}
-	return l.get(format, &excelize.Style{CustomNumFmt: &format})
+	return l.get(format, &excelize.Style{CustomNumFmt: &format, Alignment: &excelize.Alignment{Horizontal: "right"}})
 }
 
 func (l *looks) quantity(q units.Quantity) int { return l.number(l.style.Decimals(q)) }
@@ -113,8 +126,9 @@ func heading(c SheetColumn, s show.Style) string {
 }
 
 const (
-	leastWidth = 9.5
+	leastWidth = 11.0
 	mostWidth  = 15.0
+	pageWidth  = 235.0 // characters that one page across still shows legibly
 )
 
 // width returns a column's width: its own, or one in which its heading takes at most three lines.

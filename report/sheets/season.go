@@ -9,7 +9,7 @@ import (
 // seasons is a row for each zone and strategy.
 func seasons() sheet {
 	return sheet{Key: "season", Name: "Results Season", Frozen: 5, Columns: append(zoneColumns(),
-		SheetColumn{Key: "strategy", Heading: "Strategy", Width: 38, Get: func(r Row) any { return string(r.Season.Strategy) }},
+		SheetColumn{Key: "strategy", Heading: "Strategy", Width: 38, Look: Chosen, Get: func(r Row) any { return string(r.Season.Strategy) }},
 		SheetColumn{Key: "chosen", Heading: "Chosen", Width: 9, Get: chosen},
 		SheetColumn{Key: "estimate", Heading: "Made as", Width: 16, Get: func(r Row) any { return r.Season.Estimate }},
 		SheetColumn{Key: "weather", Heading: "Weather", Width: 13, Get: func(r Row) any { return string(r.Zone.Weather.Kind) }},
@@ -48,7 +48,7 @@ func eachSeason(r Row, system units.System, put func(Row)) {
 // costs is a row for each zone, strategy and winter.
 func costs() sheet {
 	return sheet{Key: "cost", Name: "Results Cost", Frozen: 6, Columns: append(zoneColumns(),
-		SheetColumn{Key: "strategy", Heading: "Strategy", Width: 38, Get: func(r Row) any { return r.Cost.Strategy }},
+		SheetColumn{Key: "strategy", Heading: "Strategy", Width: 38, Look: Chosen, Get: func(r Row) any { return r.Cost.Strategy }},
 		SheetColumn{Key: "winter", Heading: "Winter", Width: 9, Get: func(r Row) any { return string(r.Cost.Winter) }},
 		SheetColumn{Key: "chosen", Heading: "Chosen", Width: 9, Get: chosen},
 		SheetColumn{Key: "heat", Heading: "Heat", Quantity: units.Energy, Get: func(r Row) any { return r.Cost.HeatKWh }},

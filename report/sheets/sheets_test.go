@@ -216,11 +216,11 @@ func TestAnEarlierRunIsReplaced(t *testing.T) {
 	formula, err := f.GetCellFormula("Mine", "A1")
 	require.NoError(t, err)
 	assert.Equal(t, "'Results Summary'!A2", formula)
-	linked, target, err := f.GetCellHyperLink("Results Summary", "U2")
+	linked, target, err := f.GetCellHyperLink("Results Summary", "J2")
 	require.NoError(t, err)
 	assert.True(t, linked)
 	assert.Equal(t, "submittals/S000%20a.pdf", target)
-	linked, _, err = f.GetCellHyperLink("Results Summary", "U6")
+	linked, _, err = f.GetCellHyperLink("Results Summary", "J6")
 	require.NoError(t, err)
 	assert.False(t, linked, "links of the earlier run are gone")
 }

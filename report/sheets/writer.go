@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -32,8 +33,8 @@ const (
 	markPrefix  = "thawbook." // of the defined name that marks a sheet as ours, whatever its name
 	digits      = 7           // significant digits of a number in a cell
 	mostLinks   = 65000       // of a sheet; the format allows 65,530
-	headHeight  = 48.0        // points
-	rowHeight   = 15.0        // points, one line
+	headHeight  = 44.0        // points
+	rowHeight   = 13.5        // points, one line
 	mostHeight  = 405.0       // points; the format allows 409
 	textLimit   = 32767       // characters of a cell
 	landscape   = "landscape"
@@ -82,7 +83,11 @@ func Create(source string, v Head) (*Writer, error) {
 		}
 	}
 	w.file.SetZipWriter(newSortedZip)
-	w.looks = &looks{file: w.file, made: map[string]int{}, style: v.Words.Show}
+	font, err := w.file.GetDefaultFont()
+	if err != nil {
+		return nil, err
+	}
+	w.looks = &looks{file: w.file, made: map[string]int{}, font: font, style: v.Words.Show}
 	if err := w.addSheets(reused, parts); err != nil {
 		return nil, err
 	}
@@ -219,7 +224,7 @@ func (w *Writer) open(t *table) error {
 		if err := t.stream.SetColWidth(i+1, i+1, width(c, w.head.Words.Show)); err != nil {
 			return err
 		}
-		t.cells[i] = excelize.Cell{StyleID: w.looks.head(), Value: heading(c, w.head.Words.Show)}
+		t.cells[i] = excelize.Cell{StyleID: w.looks.head(c.Look == Money || c.Quantity != units.Text), Value: heading(c, w.head.Words.Show)}
 		t.values[i] = &t.cells[i]
 		t.style[i] = t.look(c)
 	}
@@ -229,17 +234,19 @@ func (w *Writer) open(t *table) error {
 
 // page sets how a sheet is printed.
 func (w *Writer) page(t *table) error {
-	orientation, size, wide, tall, yes := landscape, paperA4, 1, 0, true
+	orientation, size, tall, yes := landscape, paperA4, 0, true
+	wide := t.pages()
 	if w.head.Words.Show.Units == units.IP {
 		size = paperLetter
-	}
-	if len(t.Columns) > 30 {
-		wide = 4
 	}
 	if err := w.file.SetSheetProps(t.name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
 		return err
 	}
 	if err := w.file.SetPageLayout(t.name, &excelize.PageLayoutOptions{Orientation: &orientation, Size: &size, FitToWidth: &wide, FitToHeight: &tall}); err != nil {
+		return err
+	}
+	margin, edge, foot := 0.4, 0.7, 0.3 // inches
+	if err := w.file.SetPageMargins(t.name, &excelize.PageLayoutMarginsOptions{Left: &margin, Right: &margin, Top: &margin, Bottom: &edge, Footer: &foot}); err != nil {
 		return err
 	}
 	footer := "&L" + strings.ReplaceAll(w.head.Settings.Project, "&", "&&") + "&C&A&R&P / &N"
@@ -256,6 +263,15 @@ func (w *Writer) page(t *table) error {
 		return nil
 	}
 	return err
+}
+
+// pages returns how many pages a sheet's columns take side by side.
+func (t *table) pages() int {
+	total := 0.0
+	for _, c := range t.Columns {
+		total += width(c, t.writer.head.Words.Show)
+	}
+	return int(math.Ceil(total / pageWidth))
 }
 
 // Findings returns what is to be told about the workbook itself. Pass them on to Finish with all others.
@@ -326,7 +342,7 @@ type table struct {
 	links  int
 	style  []int // by column
 	cells  []excelize.Cell
-	values []any // points into cells, or nil for an empty cell; used again for every row
+	values []any // points into cells; used again for every row
 	err    error
 }
 
@@ -353,8 +369,8 @@ func (t *table) put(r Row) {
 	lines := 1
 	for i, c := range t.Columns {
 		t.cells[i] = excelize.Cell{StyleID: t.style[i]}
-		t.fill(i, c, c.Get(r))
-		if text, is := t.cells[i].Value.(string); is && c.Look == Wrapped && t.values[i] != nil {
+		t.fill(i, c, r)
+		if text, is := t.cells[i].Value.(string); is && c.Look == Wrapped {
 			lines = max(lines, wrappedLines(text, c.Width))
 		}
 	}
@@ -363,16 +379,19 @@ func (t *table) put(r Row) {
 }
 
 // fill puts a value into the cell of a column, in the reader's unit. What is blank, not a number or infinite leaves the cell empty.
-func (t *table) fill(i int, c SheetColumn, value any) {
-	t.values[i] = nil
+func (t *table) fill(i int, c SheetColumn, r Row) {
+	t.values[i] = &t.cells[i] // without a value: a line under an empty cell
 	show := t.writer.head.Words.Show
 	measured := func(v float64, q units.Quantity) { t.number(i, q.In(show.Units).FromBase(v), show.Decimals(q)) }
-	switch v := value.(type) {
+	switch v := c.Get(r).(type) {
 	case nil:
 	case string:
 		t.text(i, v)
-		if c.Look == Status {
+		switch {
+		case c.Look == Status:
 			t.cells[i].StyleID = t.writer.looks.status(v)
+		case c.Look == Chosen && r.IsChosen:
+			t.cells[i].StyleID = t.writer.looks.chosen()
 		}
 	case int:
 		t.set(i, v)
@@ -392,7 +411,7 @@ func (t *table) fill(i int, c SheetColumn, value any) {
 	case Link:
 		t.link(i, v)
 	default:
-		t.err = fmt.Errorf("column %s: a cell can't hold %T", c.Key, value)
+		t.err = fmt.Errorf("column %s: a cell can't hold %T", c.Key, v)
 	}
 }
 
@@ -417,10 +436,7 @@ func (t *table) number(i int, v float64, decimals int) {
 	t.set(i, show.Significant(v, digits))
 }
 
-func (t *table) set(i int, v any) {
-	t.cells[i].Value = v
-	t.values[i] = &t.cells[i]
-}
+func (t *table) set(i int, v any) { t.cells[i].Value = v }
 
 func (t *table) link(i int, l Link) {
 	t.text(i, l.Text)
@@ -447,7 +463,7 @@ func relative(file string) string {
 func wrappedLines(text string, width float64) int {
 	n := 0
 	for line := range strings.SplitSeq(text, "\n") {
-		n += 1 + int(float64(len([]rune(line)))*1.06/width)
+		n += max(1, int(math.Ceil(float64(utf8.RuneCountInString(line))*0.97/width)))
 	}
 	return n
 }
