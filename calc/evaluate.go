@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"errors"
 	"math"
 
 	"thawbook/calc/finding"
@@ -36,8 +37,6 @@ const (
 	aerialHoldH     = 4   // h after the last snow seen; reference
 	manualHoldH     = 6   // h
 	dryHoldH        = 1   // h after dry
-	resetWindLeast  = 4.0 // m/s; judgement
-	supplySlabK     = 28  // K, greatest supply − slab; practice 2.5
 	energyLeast     = 30  // kWh/m² a year: less is looked at; practice 7.2
 	energyMost      = 600 // kWh/m² a year: more is looked at
 	sensorDepthM    = 0.025
@@ -149,6 +148,10 @@ func (e *Engine) load(o *Outcome, st *weather.Station) bool {
 		}
 		return surface.Analyse(in, *st)
 	})
+	if errors.Is(err, surface.ErrNoSnow) {
+		o.add(finding.Error, CodeNoSnow, "station", finding.Words("name", st.Name))
+		return false
+	}
 	if !o.fail(err) {
 		return false
 	}
@@ -241,9 +244,9 @@ func (e *Engine) reset(o *Outcome, st *weather.Station) {
 	}
 	z := o.Zone
 	in := setpoint.Input{MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, LengthM: z.Extent.WindLengthM.Value,
-		WindMS: max(weather.MeanWindDJF(*st), resetWindLeast) * z.Place.WindFactor, ElevationM: z.Place.ElevationM.Value,
-		CoreResistance: o.Slab.CoreResistance, PipeResistance: o.Slab.PipeResistance, DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric,
-		BackShare: o.Slab.BackWM2 / o.Load.DesignWM2}
+		WindMS: max(weather.MeanWindDJF(*st), setpoint.MinWind) * z.Place.WindFactor, ElevationM: z.Place.ElevationM.Value,
+		CoreResistance: o.Slab.CoreResistance, CoverResistance: o.Slab.CoverResistance, PipeResistance: o.Slab.PipeResistance,
+		DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric, BackShare: o.Slab.BackShare}
 	curve, err := e.resets.Get(in, setpoint.Reset)
 	if o.fail(err) {
 		o.Reset = &curve

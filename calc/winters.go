@@ -49,30 +49,40 @@ func spread(st weather.Station) SnowSpread {
 // seasonInput is what the zone's winter rests on.
 func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
 	z := o.Zone
-	in := season.Input{Station: st.Digest, SnowFactor: 1, Start: e.in.Settings.SeasonStart, End: e.in.Settings.SeasonEnd,
+	start, end := e.in.Settings.season(st.LatDeg)
+	in := season.Input{Station: st.Digest, SnowFactor: 1, Start: start, End: end,
 		ElevationM: z.Place.ElevationM.Value, WindFactor: z.Place.WindFactor, LengthM: z.Extent.WindLengthM.Value, SnowFree: z.Service.SnowFree.Value,
 		MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, IdleBelowC: idleBelowC, ShutOffC: shutOffC, LowestMeltC: z.Sensing.LowestMeltC,
 		AerialHoldH: aerialHoldH, ManualHoldH: manualHoldH, DryHoldH: dryHoldH}
-	if st.LatDeg < 0 {
-		in.Start.Month, in.End.Month = mirrored(in.Start.Month), mirrored(in.End.Month)
-	}
 	if o.Slab != nil {
 		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, o.Slab.CoreResistance
-		in.BackShare = backShare(o)
+		in.BackShare = o.Slab.BackShare
 	}
 	return in
 }
 
-// backShare returns the back loss per upward flux at design.
-func backShare(o Outcome) float64 {
-	if o.Load.DesignWM2 <= 0 {
-		return 0
+// season returns the season's first and last day at a latitude: as Settings tell it, else the usual one of that hemisphere.
+func (s Settings) season(latDeg float64) (start, end season.Day) {
+	from, to := weather.DefaultSeason(latDeg)
+	start, end = s.SeasonStart, s.SeasonEnd
+	if s.defaulted("season_start") {
+		start = season.Day(from)
 	}
-	return o.Slab.BackWM2 / o.Load.DesignWM2
+	if s.defaulted("season_end") {
+		end = season.Day(to)
+	}
+	return start, end
 }
 
-// mirrored returns the month half a year later.
-func mirrored(month int8) int8 { return (month+5)%12 + 1 }
+// defaulted says whether a line of Settings was filled by its default.
+func (s Settings) defaulted(f finding.Field) bool {
+	for _, d := range s.Defaults {
+		if d.Field == f {
+			return true
+		}
+	}
+	return false
+}
 
 // edgeKWh returns the heat that leaves through the heated edge over some core-minus-outdoor degree hours.
 func edgeKWh(z Zone, degreeHours float64) float64 {
