@@ -25,6 +25,7 @@ type Inputs struct {
 	Parts     []sensing.Part
 	UnitCosts []cost.UnitCost
 	Rules     facts.Table // sensing
+	Checklist facts.Table // lines of sensing's checklist
 }
 
 // Climate is the stations a zone can name.
