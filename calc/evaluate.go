@@ -23,9 +23,8 @@ const (
 	CodeEnergyUnusual    finding.Code = "energy-unusual"
 	CodeClearingCheaper  finding.Code = "clearing-cheaper"
 	CodeOutsideMethod    finding.Code = "outside-method"
-	CodeSupplySlab       finding.Code = "supply-slab-difference"
-	CodeDetectorSite     finding.Code = "detector-site"
 	CodeLockedOut        finding.Code = "snow-below-lockout"
+	CodeNoSnow           finding.Code = "no-snowfall"
 )
 
 const (
@@ -123,7 +122,7 @@ func (e *Engine) used(z Zone, st *weather.Station) WeatherUsed {
 func (e *Engine) choose(o *Outcome) {
 	z := o.Zone
 	choice := sensing.Choose(e.in.Rules, sensing.Input{Facts: z.Facts(), Start: z.Sensing.Start, Stop: z.Sensing.Stop,
-		Idling: z.Sensing.Idling.Value, Critical: z.Extent.Critical.Value, PanelM: z.Sensing.PanelM.Value, Parts: e.in.Parts})
+		Idling: z.Sensing.Idling.Value, Critical: z.Extent.Critical.Value, PanelM: z.Sensing.PanelM.Value, Parts: e.in.Parts, Checklist: e.in.Checklist})
 	o.Sensing = &choice
 	o.Findings = append(o.Findings, choice.Findings...)
 }
@@ -244,7 +243,7 @@ func (e *Engine) reset(o *Outcome, st *weather.Station) {
 	}
 	z := o.Zone
 	in := setpoint.Input{MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, LengthM: z.Extent.WindLengthM.Value,
-		WindMS: max(weather.MeanWindDJF(*st), setpoint.MinWind) * z.Place.WindFactor, ElevationM: z.Place.ElevationM.Value,
+		WindMS: setpoint.Wind(weather.MeanWindDJF(*st), z.Place.WindFactor), ElevationM: z.Place.ElevationM.Value,
 		CoreResistance: o.Slab.CoreResistance, CoverResistance: o.Slab.CoverResistance, PipeResistance: o.Slab.PipeResistance,
 		DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric, BackShare: o.Slab.BackShare}
 	curve, err := e.resets.Get(in, setpoint.Reset)

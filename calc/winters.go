@@ -5,7 +5,6 @@ import (
 	"thawbook/calc/finding"
 	"thawbook/calc/season"
 	"thawbook/calc/slab"
-	"thawbook/calc/units"
 	"thawbook/calc/weather"
 )
 
@@ -66,10 +65,10 @@ func (s Settings) season(latDeg float64) (start, end season.Day) {
 	from, to := weather.DefaultSeason(latDeg)
 	start, end = s.SeasonStart, s.SeasonEnd
 	if s.defaulted("season_start") {
-		start = season.Day(from)
+		start = from
 	}
 	if s.defaulted("season_end") {
-		end = season.Day(to)
+		end = to
 	}
 	return start, end
 }

@@ -39,7 +39,7 @@ func made() weather.Station {
 
 // usual is the input of the independent run in the engineering method, section 4, with A_r 1 and a back loss of 3 %.
 func usual() Input {
-	return Input{SnowFactor: 1, Start: Day{10, 1}, End: Day{4, 30}, WindFactor: 1, LengthM: 6.1, SnowFree: 1, InstalledWM2: 450, BackShare: 0.03,
+	return Input{SnowFactor: 1, Start: Day{Month: 10, Day: 1}, End: Day{Month: 4, Day: 30}, WindFactor: 1, LengthM: 6.1, SnowFree: 1, InstalledWM2: 450, BackShare: 0.03,
 		MeltC: 3, IdleC: 0.5, IdleBelowC: 2, ShutOffC: 4.4, CoreResistance: 0.025 / 1.4, AerialHoldH: 4, ManualHoldH: 6, DryHoldH: 1}
 }
 
@@ -61,7 +61,7 @@ func BenchmarkWinter(b *testing.B) {
 		b.Fatal(err)
 	}
 	var hours []forcing
-	for _, run := range st.Season(weather.Day(in.Start), weather.Day(in.End)) {
+	for _, run := range st.Season(in.Start, in.End) {
 		for i := range run.Hours {
 			hours = append(hours, force(&in, &run.Hours[i], core))
 		}

@@ -93,7 +93,7 @@ func targetsOf(in *Input, st *weather.Station) (*targets, error) {
 	if in.InstalledWM2 == 0 {
 		return nil, nil
 	}
-	wind := max(weather.MeanWindDJF(*st), setpoint.MinWind) * in.WindFactor
+	wind := setpoint.Wind(weather.MeanWindDJF(*st), in.WindFactor)
 	curve, err := setpoint.Reset(setpoint.Input{MeltC: in.MeltC, IdleC: in.IdleC, LengthM: in.LengthM, WindMS: wind, ElevationM: in.ElevationM,
 		CoreResistance: in.CoreResistance, BackShare: in.BackShare})
 	if err != nil {

@@ -1,7 +1,10 @@
 // Package season is the winter hour by hour: what each way of sensing and control does, costs in heat and leaves on the ground.
 package season
 
-import "thawbook/calc/units"
+import (
+	"thawbook/calc/units"
+	"thawbook/calc/weather"
+)
 
 // Strategy is a way of sensing and control, in the words of results.json.
 type Strategy string
@@ -25,7 +28,7 @@ const (
 var Strategies = [11]Strategy{Unheated, AlwaysOn, Manual, ManualSlab, Aerial, AerialSlab, AerialSlabIdling, Pavement, PavementIdling, BothDetectors, BothDetectorsIdling}
 
 // Day is a day of the year, whatever the year.
-type Day struct{ Month, Day int8 }
+type Day = weather.Day
 
 // Input is what a winter rests on. Comparable: it is a memo key. All per m² of pavement, so that zones can share it.
 type Input struct {

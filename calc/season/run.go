@@ -45,7 +45,7 @@ func Run(in Input, st weather.Station) ([]Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	runs := st.Season(weather.Day(in.Start), weather.Day(in.End))
+	runs := st.Season(in.Start, in.End)
 	if len(runs) == 0 {
 		return nil, fmt.Errorf("%s: %w", st.Name, ErrNoHours)
 	}

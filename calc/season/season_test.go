@@ -261,7 +261,7 @@ func TestNothingInstalled(t *testing.T) {
 
 func TestSeasonWithinAYear(t *testing.T) {
 	in := usual()
-	in.Start, in.End = Day{4, 1}, Day{10, 31}
+	in.Start, in.End = Day{Month: 4, Day: 1}, Day{Month: 10, Day: 31}
 	assert.Equal(t, 214.0*24, run(t, in, made())[AlwaysOn].SeasonHours)
 }
 

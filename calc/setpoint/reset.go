@@ -12,6 +12,9 @@ import (
 // December to February. A calm night must not leave the slab short. Judgement.
 const MinWind = 4.0
 
+// Wind returns the wind speed that a reset rests on, in m/s: the greater of the station's mean midwinter wind and MinWind, times the area's factor.
+func Wind(midwinterMS, factor float64) float64 { return max(midwinterMS, MinWind) * factor }
+
 const (
 	firstC = -30.0 // °C outdoors, the first point
 	stepK  = 2.5
