@@ -1,6 +1,8 @@
 package sheets
 
 import (
+	"strings"
+
 	"thawbook/calc"
 	"thawbook/calc/units"
 	"thawbook/report/words"
@@ -72,6 +74,6 @@ func eachDefault(r Row, system units.System, put func(Row)) {
 
 func defaultLine(r Row, topic string, d calc.Default) Line {
 	ref := r.Zone.Zone.Ref
-	return Line{Topic: topic, Site: ref.SiteID, Zone: ref.ZoneID, Name: string(d.Field), Number: d.Number, Quantity: d.Quantity, Text: d.Word,
+	return Line{Topic: topic, Site: ref.SiteID, Zone: ref.ZoneID, Name: strings.ReplaceAll(string(d.Field), "_", " "), Number: d.Number, Quantity: d.Quantity, Text: d.Word,
 		Source: r.Words.Line(words.Defaults, d.Source)[0]}
 }

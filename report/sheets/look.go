@@ -98,12 +98,22 @@ func (l *looks) status(word string) int {
 	return l.get("status "+fill, &excelize.Style{Fill: solid(fill), Alignment: left(false)})
 }
 
-func (l *looks) number(decimals int) int {
-	format := "#,##0"
-	if decimals > 0 {
-		format += "." + strings.Repeat("0", decimals)
+func numberFormat(decimals int) string {
+	if decimals == 0 {
+		return "#,##0"
 	}
+	return "#,##0." + strings.Repeat("0", decimals)
+}
+
+func (l *looks) number(decimals int) int {
+	format := numberFormat(decimals)
 	return l.get(format, &excelize.Style{CustomNumFmt: &format, Alignment: &excelize.Alignment{Horizontal: "right"}})
+}
+
+// among is a number that stands in a column of words.
+func (l *looks) among(decimals int) int {
+	format := numberFormat(decimals)
+	return l.get("among "+format, &excelize.Style{CustomNumFmt: &format, Alignment: left(false)})
 }
 
 func (l *looks) quantity(q units.Quantity) int { return l.number(l.style.Decimals(q)) }

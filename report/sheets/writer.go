@@ -406,7 +406,7 @@ func (t *table) fill(i int, c SheetColumn, r Row) {
 			t.set(i, v.Value.Main(show.Currency))
 		}
 	case Measured:
-		t.cells[i].StyleID = t.writer.looks.quantity(v.Quantity)
+		t.cells[i].StyleID = t.writer.looks.among(show.Decimals(v.Quantity))
 		measured(v.Value, v.Quantity)
 	case Link:
 		t.link(i, v)

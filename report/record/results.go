@@ -1,0 +1,440 @@
+// Package record writes and reads results.json, the record of a run for other programs. Zones are streamed, so that its memory does not grow
+// with them.
+package record
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"strconv"
+
+	"thawbook/calc/units"
+	"thawbook/report/show"
+)
+
+// Schema names the layout. Keys may be added to it, none is renamed.
+const Schema = "thawbook.results/1"
+
+// Results is a whole record.
+type Results struct {
+	Schema       string           `json:"schema"`
+	Program      Program          `json:"program"`
+	Currency     string           `json:"currency"`
+	Input        Input            `json:"input"`
+	Zones        []Zone           `json:"zones"`
+	NotIncluded  []NotIncluded    `json:"not_included"`
+	Sites        []Site           `json:"sites"`
+	Alternatives []Alternative    `json:"alternatives"`
+	Portfolio    []PortfolioTotal `json:"portfolio"`
+	Findings     []Finding        `json:"findings"`
+}
+
+// Program is what made the record.
+type Program struct {
+	Name    string `json:"name"`
+	Version string `json:"version"`
+}
+
+// Input is what was read, with fingerprints.
+type Input struct {
+	File   string `json:"file"`
+	SHA256 string `json:"sha256"`
+	Files  []File `json:"files"`
+}
+
+// File is a weather file or another file that the input names.
+type File struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
+}
+
+// Zone is one zone's inputs and results.
+type Zone struct {
+	Site     string    `json:"site"`
+	Zone     string    `json:"zone"`
+	Row      int       `json:"row"`
+	Status   string    `json:"status"`
+	AreaM2   Number    `json:"area_m2"`
+	Inputs   Inputs    `json:"inputs"`
+	Defaults []Default `json:"defaults"`
+	Weather  Weather   `json:"weather"`
+	Load     *Load     `json:"load"`
+	Slab     *Slab     `json:"slab"`
+	Reset    *Reset    `json:"reset"`
+	Sensing  *Sensing  `json:"sensing"`
+	Piping   *Piping   `json:"piping"`
+	Electric *Electric `json:"electric"`
+	Season   []Season  `json:"season"`
+	Cost     []Cost    `json:"cost"`
+}
+
+// Default is a value that was not told and what was taken; the unit stands at the end of its name.
+type Default struct {
+	Name   string `json:"name"`
+	Value  Value  `json:"value"`
+	Source string `json:"source"`
+}
+
+// Weather is what the zone's results rest on.
+type Weather struct {
+	Source *string `json:"source"`
+	Years  *int    `json:"years"`
+	Kind   *string `json:"kind"`
+	Rule   *string `json:"rule"`
+	Note   *string `json:"note"`
+}
+
+// Load is the heat the surface needs.
+type Load struct {
+	Method                string      `json:"method"`
+	SnowFreeRatio         Number      `json:"snow_free_ratio"`
+	Percentile            Number      `json:"percentile"`
+	SnowfallHours         Number      `json:"snowfall_hours"`
+	DesignHour            *DesignHour `json:"design_hour"`
+	SensibleWM2           Number      `json:"sensible_w_m2"`
+	MeltWM2               Number      `json:"melt_w_m2"`
+	ConvectionRadiationWM Number      `json:"convection_radiation_w_m2"`
+	EvaporationWM2        Number      `json:"evaporation_w_m2"`
+	DesignFluxWM2         Number      `json:"design_flux_w_m2"`
+	Frequency             *Frequency  `json:"frequency"`
+	BackLossWM2           Number      `json:"back_loss_w_m2"`
+	EdgeLossW             Number      `json:"edge_loss_w"`
+	TotalW                Number      `json:"total_w"`
+	InstalledWM2          Number      `json:"installed_w_m2"`
+	SnowfallHoursUnmet    Number      `json:"snowfall_hours_unmet"`
+}
+
+// DesignHour is the snowfall hour that the load's terms belong to.
+type DesignHour struct {
+	Time     *string `json:"time"`
+	OutdoorC Number  `json:"outdoor_c"`
+	DewC     Number  `json:"dew_point_c"`
+	WindMS   Number  `json:"wind_m_s"`
+	SnowMMH  Number  `json:"snow_mm_h"`
+}
+
+// Frequency is the flux at each percentile for three snow-free area ratios, in W/m².
+type Frequency struct {
+	None Percentiles `json:"0"`
+	Half Percentiles `json:"0.5"`
+	Full Percentiles `json:"1"`
+}
+
+// Percentiles is the flux not exceeded in a share of the snowfall hours.
+type Percentiles struct {
+	P75  Number `json:"75"`
+	P90  Number `json:"90"`
+	P95  Number `json:"95"`
+	P98  Number `json:"98"`
+	P99  Number `json:"99"`
+	P100 Number `json:"100"`
+}
+
+// Slab is the slab's answer to the design flux.
+type Slab struct {
+	PipeSurfaceC Number `json:"pipe_surface_c"`
+	MeanFluidC   Number `json:"mean_fluid_c"`
+	SensorC      Number `json:"sensor_c"`
+	SurfaceMinC  Number `json:"surface_min_c"`
+	SurfaceMaxC  Number `json:"surface_max_c"`
+	WarmUpH      Number `json:"warm_up_h"`
+}
+
+// Reset is the outdoor reset of the slab temperature.
+type Reset struct {
+	SurfaceSetPointC Number  `json:"surface_set_point_c"`
+	ResetRatio       Number  `json:"reset_ratio"`
+	WindMS           Number  `json:"wind_m_s"`
+	Points           []Point `json:"points"`
+}
+
+// Point is the reset at one outdoor temperature.
+type Point struct {
+	OutdoorC       Number `json:"outdoor_c"`
+	SlabMeltingC   Number `json:"slab_melting_c"`
+	SlabIdlingC    Number `json:"slab_idling_c"`
+	SupplyMeltingC Number `json:"supply_melting_c"`
+	SupplyIdlingC  Number `json:"supply_idling_c"`
+}
+
+// Sensing is the kit chosen and why.
+type Sensing struct {
+	Kit          []string   `json:"kit"`
+	Start        string     `json:"start"`
+	Stop         string     `json:"stop"`
+	Idling       bool       `json:"idling"`
+	OutdoorReset bool       `json:"outdoor_reset"`
+	Controller   *string    `json:"controller"`
+	Reasons      []Reason   `json:"reasons"`
+	Rejected     []Rejected `json:"rejected"`
+}
+
+// Reason is a rule that spoke.
+type Reason struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+// Rejected is a kit that was not chosen, and the rule that decided it.
+type Rejected struct {
+	Kit  string `json:"kit"`
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+// Piping is the loops of a hydronic zone.
+type Piping struct {
+	Loops        int    `json:"loops"`
+	LoopLengthM  Number `json:"loop_length_m"`
+	FlowLS       Number `json:"flow_l_s"`
+	HeadKPa      Number `json:"head_kpa"`
+	Reynolds     Number `json:"reynolds"`
+	FluidVolumeL Number `json:"fluid_volume_l"`
+	FreezePointC Number `json:"freeze_point_c"`
+}
+
+// Electric is the circuits of an electric zone.
+type Electric struct {
+	ConnectedKW    Number `json:"connected_kw"`
+	Circuits       int    `json:"circuits"`
+	CableSpacingMM Number `json:"cable_spacing_mm"`
+}
+
+// Season is a strategy's winter.
+type Season struct {
+	Strategy       string `json:"strategy"`
+	HoursOff       Number `json:"hours_off"`
+	HoursIdling    Number `json:"hours_idling"`
+	HoursMelting   Number `json:"hours_melting"`
+	HoursDrying    Number `json:"hours_drying"`
+	EnergyKWhM2    Number `json:"energy_kwh_m2"`
+	BackKWhM2      Number `json:"back_kwh_m2"`
+	EdgeKWhM2      Number `json:"edge_kwh_m2"`
+	SnowOnSurfaceH Number `json:"snow_on_surface_h"`
+	RefreezeEvents Number `json:"refreeze_events"`
+	Chosen         bool   `json:"chosen"`
+}
+
+// Cost is what a strategy costs in a winter, in the currency's main unit.
+type Cost struct {
+	Strategy string `json:"strategy"`
+	Winter   string `json:"winter"`
+	Energy   Amount `json:"energy"`
+	Demand   Amount `json:"demand"`
+	Standing Amount `json:"standing"`
+	Pump     Amount `json:"pump"`
+	Total    Amount `json:"total"`
+	CO2Kg    Number `json:"co2_kg"`
+}
+
+// NotIncluded is a zone that was told not to be calculated.
+type NotIncluded struct {
+	Site string `json:"site"`
+	Zone string `json:"zone"`
+	Why  string `json:"why"`
+}
+
+// Site is a site's totals. YearlyCost is the chosen strategy's in a typical winter.
+type Site struct {
+	Site       string  `json:"site"`
+	SiteName   string  `json:"site_name"`
+	Region     string  `json:"region"`
+	Owner      string  `json:"owner"`
+	Zones      int     `json:"zones"`
+	AreaM2     Number  `json:"area_m2"`
+	TotalW     Number  `json:"total_w"`
+	YearlyCost Amount  `json:"yearly_cost"`
+	Status     string  `json:"status"`
+	Revision   string  `json:"revision"`
+	Chosen     *string `json:"chosen"`
+	PDF        *string `json:"pdf"`
+}
+
+// Alternative is what another way of doing a site costs.
+type Alternative struct {
+	Site                string `json:"site"`
+	Alternative         string `json:"alternative"`
+	FirstCost           Amount `json:"first_cost"`
+	YearlyCost          Amount `json:"yearly_cost"`
+	PresentValue        Amount `json:"present_value"`
+	SimplePaybackY      Number `json:"simple_payback_y"`
+	DiscountedPaybackY  Number `json:"discounted_payback_y"`
+	SavingsToInvestment Number `json:"savings_to_investment"`
+	Rank                int    `json:"rank"`
+}
+
+// PortfolioTotal is the cost of a region, or of all where Region is null, in a winter. Total adds the sites that have a cost;
+// SitesWithoutCost says how many have none.
+type PortfolioTotal struct {
+	Region           *string `json:"region"`
+	Sites            int     `json:"sites"`
+	AreaM2           Number  `json:"area_m2"`
+	Winter           string  `json:"winter"`
+	Total            Amount  `json:"total"`
+	SitesWithoutCost int     `json:"sites_without_cost"`
+}
+
+// Finding is what is wrong, where, and what to do about it.
+type Finding struct {
+	Severity string  `json:"severity"`
+	Code     string  `json:"code"`
+	Sheet    *string `json:"sheet"`
+	Cell     *string `json:"cell"`
+	Site     *string `json:"site"`
+	Zone     *string `json:"zone"`
+	Message  string  `json:"message"`
+	Fix      string  `json:"fix"`
+	Count    int     `json:"count"`
+}
+
+const digits = 7 // significant digits of a number in the record
+
+// Number is a number that may be blank: null. It is written with 7 significant digits; what is not a number or infinite is null.
+type Number struct{ units.Maybe[float64] }
+
+// MarshalJSON writes the number or null.
+func (n Number) MarshalJSON() ([]byte, error) {
+	if !n.Known || math.IsNaN(n.Value) || math.IsInf(n.Value, 0) {
+		return []byte("null"), nil
+	}
+	return strconv.AppendFloat(nil, show.Significant(n.Value, digits)+0, 'f', -1, 64), nil
+}
+
+// UnmarshalJSON reads a number or null.
+func (n *Number) UnmarshalJSON(b []byte) error {
+	*n = Number{}
+	if string(b) == "null" {
+		return nil
+	}
+	n.Known = true
+	return json.Unmarshal(b, &n.Value)
+}
+
+// Amount is money in the currency's main unit, written with its usual decimals; blank is null.
+type Amount struct {
+	units.Maybe[float64]
+	decimals int
+}
+
+// MarshalJSON writes the amount or null.
+func (a Amount) MarshalJSON() ([]byte, error) {
+	if !a.Known {
+		return []byte("null"), nil
+	}
+	return strconv.AppendFloat(nil, a.Value, 'f', a.decimals, 64), nil
+}
+
+// UnmarshalJSON reads an amount or null, with the decimals it was written with.
+func (a *Amount) UnmarshalJSON(b []byte) error {
+	*a = Amount{}
+	if string(b) == "null" {
+		return nil
+	}
+	a.Known = true
+	if _, fraction, found := bytes.Cut(b, []byte(".")); found {
+		a.decimals = len(fraction)
+	}
+	return json.Unmarshal(b, &a.Value)
+}
+
+// Value is a number or a word.
+type Value struct {
+	Number Number
+	Word   string
+}
+
+// MarshalJSON writes the number, or the word where there is none.
+func (v Value) MarshalJSON() ([]byte, error) {
+	if v.Number.Known {
+		return v.Number.MarshalJSON()
+	}
+	return plainJSON(v.Word)
+}
+
+// UnmarshalJSON reads a number or a word.
+func (v *Value) UnmarshalJSON(b []byte) error {
+	*v = Value{}
+	if len(b) > 0 && b[0] == '"' {
+		return json.Unmarshal(b, &v.Word)
+	}
+	return v.Number.UnmarshalJSON(b)
+}
+
+// Inputs are the cells of a zone as read, in the order of the columns.
+type Inputs []Named
+
+// Named is a value under a name that ends with its unit.
+type Named struct {
+	Name  string
+	Value Value
+}
+
+// Get returns the value of that name.
+func (in Inputs) Get(name string) (Value, bool) {
+	for _, n := range in {
+		if n.Name == name {
+			return n.Value, true
+		}
+	}
+	return Value{}, false
+}
+
+// MarshalJSON writes one object, its keys in order.
+func (in Inputs) MarshalJSON() ([]byte, error) {
+	b := []byte{'{'}
+	for i, n := range in {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		name, err := plainJSON(n.Name)
+		if err != nil {
+			return nil, err
+		}
+		value, err := n.Value.MarshalJSON()
+		if err != nil {
+			return nil, err
+		}
+		b = append(append(append(b, name...), ':'), value...)
+	}
+	return append(b, '}'), nil
+}
+
+// UnmarshalJSON reads one object and keeps the order of its keys.
+func (in *Inputs) UnmarshalJSON(b []byte) error {
+	*in = nil
+	if string(b) == "null" {
+		return nil
+	}
+	d := json.NewDecoder(bytes.NewReader(b))
+	if _, err := d.Token(); err != nil {
+		return err
+	}
+	for d.More() {
+		key, err := d.Token()
+		if err != nil {
+			return err
+		}
+		name, is := key.(string)
+		if !is {
+			return fmt.Errorf("inputs: %v is not a name", key)
+		}
+		var v Value
+		if err := d.Decode(&v); err != nil {
+			return err
+		}
+		*in = append(*in, Named{name, v})
+	}
+	return nil
+}
+
+// plainJSON marshals without escaping <, > and &.
+func plainJSON(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		return nil, err
+	}
+	return bytes.TrimRight(b.Bytes(), "\n"), nil
+}

@@ -1,0 +1,154 @@
+package record
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"thawbook/calc"
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/report"
+	"thawbook/report/words"
+)
+
+// Head is what a record begins with.
+type Head struct {
+	Program  Program
+	Currency string
+	Input    Input
+	Words    *words.Words
+}
+
+// Tail is what a record ends with.
+type Tail struct {
+	Findings []finding.Finding
+}
+
+// Writer writes a record. Zones leave as they come; of a site only its line is kept.
+type Writer struct {
+	maker
+	out       *bufio.Writer
+	err       error
+	zones     int
+	excluded  []NotIncluded
+	sites     []Site
+	portfolio report.Portfolio
+}
+
+// New begins a record. Errors of w are told by Close.
+func New(w io.Writer, head Head) *Writer {
+	r := &Writer{maker: maker{words: head.Words, currency: head.Currency}, out: bufio.NewWriterSize(w, 64<<10)}
+	if head.Input.Files == nil {
+		head.Input.Files = []File{}
+	}
+	r.text("{\n")
+	r.key("schema", Schema)
+	r.key("program", head.Program)
+	r.key("currency", head.Currency)
+	r.key("input", head.Input)
+	r.text(`"zones": [`)
+	return r
+}
+
+// Site writes a site's zones. pdf is its document, relative to the record; empty without one.
+func (w *Writer) Site(so calc.SiteOutcome, pdf string) {
+	for _, o := range so.Outcomes {
+		w.element(w.zones, w.zone(o))
+		w.zones++
+	}
+	for _, x := range so.Excluded {
+		w.excluded = append(w.excluded, NotIncluded{Site: x.Ref.SiteID, Zone: x.Ref.ZoneID, Why: w.words.Say(x.Why)})
+	}
+	s := so.Summary
+	w.portfolio.Add(s)
+	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: number(s.AreaM2),
+		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf)})
+}
+
+// Close ends the record and returns the first error of all.
+func (w *Writer) Close(tail Tail) error {
+	w.text("\n],\n")
+	list(w, "not_included", w.excluded)
+	list(w, "sites", w.sites)
+	list(w, "alternatives", []Alternative{})
+	list(w, "portfolio", w.totals())
+	var found []Finding
+	for _, f := range report.Merge(tail.Findings) {
+		found = append(found, w.finding(f))
+	}
+	w.text(`"findings": [`)
+	for i, f := range found {
+		w.element(i, f)
+	}
+	w.text("\n]\n}\n")
+	if err := w.out.Flush(); w.err == nil {
+		w.err = err
+	}
+	return w.err
+}
+
+func (w *Writer) totals() []PortfolioTotal {
+	var out []PortfolioTotal
+	for _, t := range w.portfolio.Totals() {
+		for i, winter := range cost.Winters {
+			line := PortfolioTotal{Sites: t.Sites, AreaM2: number(t.AreaM2), Winter: string(winter), Total: w.amount(t.Winter[i]), SitesWithoutCost: t.Unpriced}
+			if !t.All {
+				line.Region = &t.Region
+			}
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+func list[T any](w *Writer, key string, all []T) {
+	w.text(`"` + key + `": [`)
+	for i, v := range all {
+		w.element(i, v)
+	}
+	w.text("\n],\n")
+}
+
+// element writes the i-th of a list on a line of its own.
+func (w *Writer) element(i int, v any) {
+	if i > 0 {
+		w.text(",")
+	}
+	w.text("\n")
+	w.json(v)
+}
+
+func (w *Writer) key(name string, v any) {
+	w.text(`"` + name + `": `)
+	w.json(v)
+	w.text(",\n")
+}
+
+func (w *Writer) json(v any) {
+	b, err := plainJSON(v)
+	if err != nil && w.err == nil {
+		w.err = err
+	}
+	w.text(string(b))
+}
+
+func (w *Writer) text(s string) {
+	if _, err := w.out.WriteString(s); err != nil && w.err == nil {
+		w.err = err
+	}
+}
+
+// Read reads a record back.
+func Read(r io.Reader) (Results, error) {
+	var out Results
+	if err := json.NewDecoder(r).Decode(&out); err != nil {
+		return Results{}, fmt.Errorf("not a record of results: %w", err)
+	}
+	if name, _, _ := strings.Cut(Schema, "/"); out.Schema != Schema {
+		return Results{}, fmt.Errorf("schema %q is not %s, which this version of the program reads (%s)", out.Schema, Schema, name)
+	}
+	return out, nil
+}
