@@ -66,12 +66,11 @@ type Phenomena struct {
 
 // The codes of what can be wrong with an hourly file or with normals.
 const (
-	CodeNoSnowData      finding.Code = "weather-no-snow-data"
-	CodeNoValues        finding.Code = "weather-no-values"
-	CodeFewHours        finding.Code = "weather-few-hours"
-	CodeSeveralYears    finding.Code = "weather-several-years"
-	CodeMissingNormals  finding.Code = "normals-missing"
-	CodeNormalsTooLarge finding.Code = "normals-out-of-range"
+	CodeNoSnowData     finding.Code = "weather-no-snow-data"
+	CodeNoValues       finding.Code = "weather-no-values"
+	CodeFewHours       finding.Code = "weather-few-hours"
+	CodeSeveralYears   finding.Code = "weather-several-years"
+	CodeMissingNormals finding.Code = "normals-missing"
 )
 
 // Unusable is the error of a record or of normals that yield no year: a code with what is missing.

@@ -74,7 +74,7 @@ func calendar(r Record) [][]Observation {
 	for _, span := range spans(r) {
 		list := make([]Observation, span.last-span.first+1)
 		for i := range list {
-			list[i] = blank(int16(span.year), span.first+i, span.leap)
+			list[i] = missingHour(int16(span.year), span.first+i, span.leap)
 		}
 		for _, o := range r.Observations {
 			if !r.Typical && int(o.Year) != span.year {
@@ -160,7 +160,7 @@ func dateOf(i int, leap bool) (month, day, clock int8) {
 	return int8(m), int8(days + 1), int8(i % 24)
 }
 
-func blank(year int16, i int, leap bool) Observation {
+func missingHour(year int16, i int, leap bool) Observation {
 	n := math.NaN()
 	o := Observation{Year: year, AirC: n, DewC: n, HumidityShare: n, PressurePa: n, WindMS: n, CloudShare: n, InfraredWM2: n, SunWM2: n,
 		WaterMM: n, WaterHours: n, SnowMM: n, RainMM: n, DepthMM: n}
