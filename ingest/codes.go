@@ -1,0 +1,75 @@
+package ingest
+
+import "thawbook/calc/finding"
+
+// Codes of files that can't be read at all.
+const (
+	CodeFileMissing     finding.Code = "file-missing"
+	CodeFileUnreadable  finding.Code = "file-unreadable"
+	CodeFileNotWorkbook finding.Code = "file-not-a-workbook"
+	CodeFileOld         finding.Code = "file-old-format"
+	CodeFileEncrypted   finding.Code = "file-with-password"
+	CodeFileTooLarge    finding.Code = "file-too-large"
+	CodeFileDamaged     finding.Code = "file-damaged"
+	CodeSitesMissing    finding.Code = "sites-sheet-missing"
+	CodeNoHeadings      finding.Code = "heading-row-missing"
+	CodeColumnMissing   finding.Code = "required-column-missing"
+)
+
+// Codes of headings and rows.
+const (
+	CodeHeadingRepaired  finding.Code = "heading-repaired"
+	CodeHeadingMisspelt  finding.Code = "heading-misspelt"
+	CodeHeadingUnknown   finding.Code = "heading-unknown"
+	CodeHeadingTwice     finding.Code = "heading-twice"
+	CodeHeadingUnit      finding.Code = "heading-unit-unknown"
+	CodeRowTotal         finding.Code = "row-total"
+	CodeRowNote          finding.Code = "row-note"
+	CodeRowLonely        finding.Code = "row-with-one-cell"
+	CodeRowRepeatsHead   finding.Code = "row-repeats-headings"
+	CodeRowsHidden       finding.Code = "rows-hidden"
+	CodeCellsMerged      finding.Code = "cells-merged"
+	CodeCellsCalculated  finding.Code = "formulas-calculated"
+	CodeKeyMissing       finding.Code = "row-without-name"
+	CodeZoneTwice        finding.Code = "zone-twice"
+	CodeRowTwice         finding.Code = "row-twice"
+	CodeSiteSpelling     finding.Code = "site-id-spelling"
+	CodeNoZones          finding.Code = "no-zones"
+	CodeSheetTwice       finding.Code = "sheet-twice"
+	CodeSettingUnknown   finding.Code = "setting-unknown"
+	CodeSettingMisspelt  finding.Code = "setting-misspelt"
+	CodeSettingTwice     finding.Code = "setting-twice"
+	CodeRateName         finding.Code = "rate-name"
+	CodeCurrencyName     finding.Code = "currency-name"
+	CodeHeatContent      finding.Code = "heat-content-missing"
+	CodeEfficiency       finding.Code = "efficiency-missing"
+	CodeEnergyDefault    finding.Code = "energy-default"
+	CodeStationNothing   finding.Code = "station-empty"
+	CodeStationTwofold   finding.Code = "station-twofold"
+	CodeStationKinds     finding.Code = "station-kinds-mixed"
+	CodeMonthTwice       finding.Code = "month-twice"
+	CodeMonthsMissing    finding.Code = "months-missing"
+	CodeDesignIncomplete finding.Code = "design-hour-incomplete"
+	CodeDewAboveAir      finding.Code = "dew-above-air"
+)
+
+// Codes of single cells.
+const (
+	CodeRequired        finding.Code = "required-blank"
+	CodeNotNumber       finding.Code = "not-a-number"
+	CodeUnitUnknown     finding.Code = "unit-unknown"
+	CodeOutOfRange      finding.Code = "out-of-range"
+	CodeNotWhole        finding.Code = "not-a-whole-number"
+	CodeNotChoice       finding.Code = "not-a-choice"
+	CodeChoiceRepaired  finding.Code = "choice-repaired"
+	CodeNumberRead      finding.Code = "number-read"
+	CodeNumberAmbiguous finding.Code = "number-ambiguous"
+	CodeFraction        finding.Code = "percentile-fraction"
+	CodeErrorValue      finding.Code = "cell-error-value"
+	CodeNoValue         finding.Code = "formula-without-value"
+	CodeDateInNumber    finding.Code = "date-in-number"
+	CodeDateInText      finding.Code = "date-in-text"
+	CodeNotDay          finding.Code = "not-a-day"
+	CodeNotMonth        finding.Code = "not-a-month"
+	CodePipe            finding.Code = "pipe-unknown"
+)

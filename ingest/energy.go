@@ -1,0 +1,43 @@
+package ingest
+
+import (
+	"strings"
+
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/calc/units"
+	"thawbook/ingest/columns"
+)
+
+// settleEnergy fills what a row of Energy leaves to its unit and its carrier, and says whether it yields heat.
+func (r *reader) settleEnergy(e *cost.Energy, row record) bool {
+	e.Currency = strings.ToUpper(e.Currency)
+	if e.Currency != "" && !isCurrency(e.Currency) {
+		r.tellRow(finding.Error, CodeCurrencyName, row, "energy_currency", finding.Words("typed", e.Currency))
+		return false
+	}
+	if e.HeatKWh == 0 {
+		u, known := units.Energy.Parse(e.Unit)
+		if !known {
+			r.tellRow(finding.Error, CodeHeatContent, row, "energy_heat_content", finding.Words("name", e.ID), finding.Words("unit", e.Unit))
+			return false
+		}
+		e.HeatKWh = u.ToBase(1)
+	}
+	if e.Efficiency == 0 {
+		usual, known := columns.EfficiencyDefaults[e.Carrier]
+		if !known {
+			r.tellRow(finding.Error, CodeEfficiency, row, "energy_efficiency", finding.Words("name", e.ID), finding.Words("carrier", e.Carrier))
+			return false
+		}
+		e.Efficiency = usual
+		r.tellRow(finding.Info, CodeEnergyDefault, row, "energy_efficiency", finding.Words("name", e.ID), finding.Words("heading", "Plant efficiency"),
+			finding.Value("value", usual, units.Factor))
+	}
+	for _, d := range row.defaults {
+		if d.Field == "energy_billing_months" && e.StandingMonth.Known {
+			r.tellRow(finding.Info, CodeEnergyDefault, row, d.Field, finding.Words("name", e.ID), finding.Words("heading", "Billing months"), finding.Value("value", d.Number, d.Quantity))
+		}
+	}
+	return true
+}
