@@ -65,6 +65,7 @@ func (l Look) blank() *plot.Plot {
 		axis.Padding = 0
 		axis.Tick.Marker = plot.TickerFunc(l.ticks)
 	}
+	p.X.Padding = 5 // keeps the first label of one axis off that of the other
 	p.Legend.Padding = 2
 	p.Legend.ThumbnailWidth = 26
 	return p

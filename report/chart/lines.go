@@ -3,6 +3,7 @@ package chart
 import (
 	"image/color"
 
+	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -43,7 +44,7 @@ func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
 	p.X.Label.Text, p.Y.Label.Text = x, y
 	grid := plotter.NewGrid()
 	grid.Vertical, grid.Horizontal = draw.LineStyle{Color: rule, Width: hairline}, draw.LineStyle{Color: rule, Width: hairline}
-	p.Add(grid)
+	p.Add(grid, backdrop{})
 	for _, line := range lines {
 		points := make(plotter.XYs, len(line.X))
 		for i := range points {
@@ -60,6 +61,16 @@ func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
 	round(&p.X)
 	round(&p.Y)
 	p.Legend.Top = true
-	p.Legend.XOffs, p.Legend.YOffs = -4, -3
+	p.Legend.XOffs, p.Legend.YOffs = -4, -4
 	return Chart{p}, nil
+}
+
+// backdrop keeps the grid away from behind the legend.
+type backdrop struct{}
+
+// Plot covers the legend's place in white.
+func (backdrop) Plot(c draw.Canvas, p *plot.Plot) {
+	at := p.Legend.Rectangle(c)
+	left, right := at.Min.X+p.Legend.XOffs-4, c.Max.X-0.5
+	c.FillPolygon(color.White, []vg.Point{{X: left, Y: at.Min.Y + p.Legend.YOffs - 3}, {X: right, Y: at.Min.Y + p.Legend.YOffs - 3}, {X: right, Y: c.Max.Y - 0.5}, {X: left, Y: c.Max.Y - 0.5}})
 }

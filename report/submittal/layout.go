@@ -22,7 +22,8 @@ var (
 	zoneStyle    = style{size: 10.5, bold: true, most: 2}
 	partStyle    = style{size: 8.5, bold: true, most: 2}
 	bodyStyle    = style{size: 8.5, grey: 30}
-	noteStyle    = style{size: 7.5, grey: 85}
+	symbolStyle  = style{size: 8.5, grey: 30, formula: true}
+	noteStyle    = style{size: 7.5, grey: 85, formula: true}
 	cellStyle    = style{size: 7.5, grey: 20, most: 14}
 	headStyle    = style{size: 6.8, grey: 75, bold: true}
 	figureStyle  = style{size: 15, bold: true, most: 2}
@@ -80,23 +81,19 @@ func (s sheet) heading(text string, st style, level int, below, need float64) []
 
 // paragraph is running text, a row for every line, so that no row is higher than a page; its first and last two lines stay together.
 func (s sheet) paragraph(text string, st style) []core.Row {
-	return s.indented("", text, st)
+	return s.indented("", text, st, 0)
 }
 
 // bullet is a paragraph behind a mark.
-func (s sheet) bullet(text string) []core.Row { return s.indented("–", text, bodyStyle) }
+func (s sheet) bullet(text string) []core.Row { return s.indented("–", text, bodyStyle, 4) }
 
-func (s sheet) indented(mark, text string, st style) []core.Row {
-	indent := 0.0
-	if mark != "" {
-		indent = 4
-	}
+func (s sheet) indented(mark, text string, st style, indent float64) []core.Row {
 	whole := st.set(text, s.paper.text()-indent)
 	var out []core.Row
 	for i, line := range whole.lines {
 		parts := []core.Component{&prose{style: st, lines: [][]run{line}, pad: [3]float64{indent}}}
 		if i == 0 && mark != "" {
-			parts = append(parts, st.set(mark, 10))
+			parts = append(parts, st.set(mark, indent))
 		}
 		b := newBlock(st.lineHeight(), nil, col.New(grid).Add(parts...))
 		b.keep = (i == 0 || i == len(whole.lines)-2) && len(whole.lines) > 1

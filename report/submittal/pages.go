@@ -96,8 +96,21 @@ type frame struct {
 
 // running returns the row that carries the header or the footer.
 func (f frame) running(height float64) core.Row {
-	return row.New(height).Add(col.New(grid).Add(f)).WithStyle(&props.Cell{})
+	return slack{row.New(height - hair).Add(col.New(grid).Add(f)).WithStyle(&props.Cell{}), height}
 }
+
+// hair is what a running row is lower than it says [mm]. maroto fills a page to the last bit, and the PDF library then breaks the page before
+// the footer whenever the sum of the heights is rounded up: the page loses its footer and the document has a page too many.
+const hair = 0.01
+
+// slack is a row that says a height of its own.
+type slack struct {
+	core.Row
+	height float64
+}
+
+// GetHeight returns the height that is said.
+func (s slack) GetHeight(core.Provider, *entity.Cell) float64 { return s.height }
 
 // Render draws three texts over a hairline (header) or under it (footer).
 func (f frame) Render(provider core.Provider, cell *entity.Cell) {

@@ -193,7 +193,7 @@ func scripted(text string, level int8) (script, rest string) {
 	n := 0
 	for i, r := range text {
 		joins := level > 0 && strings.ContainsRune(".−-", r) || level < 0 && r == ',' && i < len(text)-1
-		if !unicode.IsLetter(r) && !unicode.IsNumber(r) && !joins {
+		if !unicode.IsLetter(r) && !unicode.IsNumber(r) && !joins || strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", r) {
 			break
 		}
 		n = i + utf8.RuneLen(r)

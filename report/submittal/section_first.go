@@ -56,8 +56,8 @@ func (s sheet) figures() []core.Row {
 	list := [][2]string{
 		{s.with(sum.AreaM2, units.Area), s.say("heated-area")},
 		{s.maybe(sum.TotalW, units.Power), s.say("total-heat")},
-		{s.money(sum.YearlyCost), yearly},
-		{s.money(sum.Winter[0]) + " – " + s.money(sum.Winter[2]), s.say("range")},
+		{s.round(sum.YearlyCost), yearly},
+		{s.round(sum.Winter[0]) + " to " + s.Words.Show.Plain(sum.Winter[2].Value.Main(s.Settings.Currency), 0), s.say("range")},
 	}
 	if !sum.Winter[0].Known || !sum.Winter[2].Known {
 		list[3][0] = show.NotAvailable
@@ -80,11 +80,11 @@ func (s sheet) figures() []core.Row {
 }
 
 func (s sheet) zonesTable() []core.Row {
-	cols := []column{{title: s.say("zone"), width: 24}, {title: s.say("use"), width: 12}, {title: s.unit("area", units.Area), width: 9, right: true},
-		{title: s.say("service-level"), width: 16, right: true}, {title: s.unit("design-flux", units.Flux), width: 12, right: true},
-		{title: s.unit("total", units.Power), width: 10, right: true}, {title: s.say("sensors"), width: 17}}
+	cols := []column{{title: s.say("zone"), width: 21}, {title: s.say("use"), width: 11}, {title: s.unit("area", units.Area), width: 9, right: true},
+		{title: s.say("service-level"), width: 15, right: true, formula: true}, {title: s.unit("design-flux", units.Flux), width: 13, right: true},
+		{title: s.unit("total", units.Power), width: 14, right: true}, {title: s.say("sensors"), width: 17}}
 	var rows []cells
-	var why []core.Row
+	var without []calc.Outcome
 	for _, o := range s.Site.Outcomes {
 		z := o.Zone
 		flux := show.NotAvailable
@@ -97,9 +97,7 @@ func (s sheet) zonesTable() []core.Row {
 		}
 		rows = append(rows, cells{texts: []string{zoneName(z), or(z.Extent.Use), s.number(z.Extent.AreaM2, units.Area), s.level(o), flux, s.bare(o.Design.TotalW, units.Power), sensors}})
 		if o.Status() == calc.StatusError {
-			for _, text := range s.trouble(o) {
-				why = append(why, s.paragraph(zoneName(z)+": "+text, bodyStyle)...)
-			}
+			without = append(without, o)
 		}
 	}
 	for _, x := range s.Site.Excluded {
@@ -107,7 +105,11 @@ func (s sheet) zonesTable() []core.Row {
 	}
 	sum := s.Site.Summary
 	rows = append(rows, cells{bold: true, texts: []string{s.say("site-total"), "", s.number(sum.AreaM2, units.Area), "", "", s.bare(sum.TotalW, units.Power), ""}})
-	return append(s.table(cols, rows), why...)
+	out := s.table(cols, rows)
+	if len(without) > 0 {
+		out = append(out, s.paragraph(s.say("without", finding.Words("zones", s.names(without))), bodyStyle)...)
+	}
+	return out
 }
 
 // level tells the service level: free-area ratio and percentile.
@@ -118,7 +120,7 @@ func (s sheet) level(o calc.Outcome) string {
 	if !o.Zone.Service.SnowFree.Known || !o.Zone.Service.Percentile.Known {
 		return show.NotAvailable
 	}
-	return s.say("level", finding.Value("ratio", o.Zone.Service.SnowFree.Value, units.Number), finding.Value("percentile", o.Zone.Service.Percentile.Value, units.Percent))
+	return s.say("level", finding.Words("ratio", s.short(o.Zone.Service.SnowFree.Value)), finding.Words("percentile", s.short(o.Zone.Service.Percentile.Value)))
 }
 
 func (s sheet) costTable() []core.Row {
@@ -129,7 +131,7 @@ func (s sheet) costTable() []core.Row {
 	}
 	cols := []column{{title: s.say("zone"), width: 30}, {title: s.say("controlled-by"), width: 28}}
 	for _, w := range cost.Winters {
-		cols = append(cols, column{title: s.say("winter-" + string(w)), width: 14, right: true})
+		cols = append(cols, column{title: s.priced("winter-" + string(w)), width: 14, right: true})
 	}
 	var list []cells
 	for _, o := range s.Site.Outcomes {
@@ -139,11 +141,11 @@ func (s sheet) costTable() []core.Row {
 		}
 		for _, w := range cost.Winters {
 			year, _ := o.ChosenCost(w)
-			texts = append(texts, s.money(year.Total))
+			texts = append(texts, s.amount(year.Total))
 		}
 		list = append(list, cells{texts: texts})
 	}
-	list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.money(sum.Winter[0]), s.money(sum.Winter[1]), s.money(sum.Winter[2])}})
+	list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.amount(sum.Winter[0]), s.amount(sum.Winter[1]), s.amount(sum.Winter[2])}})
 	rows = append(rows, s.table(cols, list)...)
 	if sum.ExamplePrices {
 		rows = append(rows, s.paragraph(s.say("example-prices"), bodyStyle)...)
@@ -177,10 +179,9 @@ func (s sheet) decide() []core.Row {
 	if more > 0 {
 		rows = append(rows, s.paragraph(s.say("more-findings", finding.Value("count", float64(more), units.Count)), bodyStyle)...)
 	}
-	for _, o := range s.Site.Outcomes {
-		if d := o.Zone.Money.Decision; d != "" {
-			rows = append(rows, s.bullet(s.say("decided", finding.Words("zone", zoneName(o.Zone)), finding.Words("decision", d)))...)
-		}
+	said, zones := groups(s.Site.Outcomes, func(o calc.Outcome) (string, bool) { return o.Zone.Money.Decision, o.Zone.Money.Decision != "" })
+	for _, d := range said {
+		rows = append(rows, s.bullet(s.say("decided", finding.Words("zones", s.names(zones[d])), finding.Words("decision", d)))...)
 	}
 	return rows
 }

@@ -17,6 +17,7 @@ import (
 func loadRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("load-intro"), bodyStyle)
+	from := &sources{}
 	for _, o := range v.Site.Outcomes {
 		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
 		if o.Load == nil {
@@ -27,9 +28,9 @@ func loadRows(v report.View) []core.Row {
 		}
 		rows = append(rows, s.buildUp(o)...)
 		rows = append(rows, s.frequencies(*o.Load)...)
-		rows = append(rows, s.worked(s.say("worked-load"), loadSteps(o))...)
+		rows = append(rows, s.worked(s.say("worked-load"), loadSteps(o), from)...)
 	}
-	return rows
+	return append(rows, s.sourceList(from)...)
 }
 
 // buildUp is the load line by line, from the design hour to the installed output.
@@ -65,6 +66,7 @@ func (s sheet) buildUp(o calc.Outcome) []core.Row {
 		flux("line-installed", "q_inst", d.InstalledWM2.Value, false)
 	}
 	out := append(s.loadNotes(o), s.table(cols, rows)...)
+	keepAll(out)
 	return out
 }
 

@@ -27,6 +27,7 @@ func hasReset(v report.View) bool {
 func resetRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("reset-intro"), bodyStyle)
+	from := &sources{}
 	curves, zones := groups(v.Site.Outcomes, func(o calc.Outcome) (setpoint.Curve, bool) {
 		if o.Reset == nil {
 			return setpoint.Curve{}, false
@@ -41,9 +42,9 @@ func resetRows(v report.View) []core.Row {
 			finding.Value("ratio", c.Ratio, units.Number), finding.Value("idle-ratio", c.IdleRatio, units.Number)), bodyStyle)...)
 		rows = append(rows, s.resetChart(c)...)
 		rows = append(rows, s.resetTable(c)...)
-		rows = append(rows, s.worked(s.say("worked-reset"), resetSteps(c))...)
+		rows = append(rows, s.worked(s.say("worked-reset"), resetSteps(c), from)...)
 	}
-	return rows
+	return append(rows, s.sourceList(from)...)
 }
 
 func (s sheet) resetTable(c setpoint.Curve) []core.Row {

@@ -19,7 +19,7 @@ func reviewRows(v report.View) []core.Row {
 	revision := []column{{title: s.say("revision-label"), width: 14}, {title: s.say("date"), width: 18}, {title: s.say("issued-for"), width: 24}, {title: s.say("note"), width: 44}}
 	rows = append(rows, s.table(revision, []cells{
 		{texts: []string{or(v.Settings.Revision), or(v.Settings.IssueDate), or(s.first().Ref.IssuedFor), ""}},
-		{texts: []string{"\u00a0", "", "", ""}},
+		{texts: make([]string, 4), least: 6},
 	})...)
 	rows = append(rows, s.part(s.say("signatures"))...)
 	who := []column{{title: "", width: 14}, {title: s.say("name"), width: 28}, {title: s.say("licence"), width: 18}, {title: s.say("date"), width: 14}, {title: s.say("signature"), width: 26}}
@@ -29,11 +29,11 @@ func reviewRows(v report.View) []core.Row {
 		if code == "prepared" {
 			name = v.Settings.PreparedBy
 		}
-		lines = append(lines, cells{texts: []string{s.say(code), name, "", "", ""}})
+		lines = append(lines, cells{texts: []string{s.say(code), name, "", "", ""}, least: 9})
 	}
-	table := s.table(who, lines)
-	keepAll(table)
-	return append(append(rows, table...), s.seal())
+	rows = append(append(rows, s.table(who, lines)...), s.seal())
+	keepAll(rows)
+	return rows
 }
 
 // seal is an empty box with its caption.

@@ -26,6 +26,7 @@ func hasSeason(v report.View) bool {
 func seasonRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("season-intro"), bodyStyle)
+	from := &sources{}
 	if v.Site.Summary.ExamplePrices {
 		rows = append(rows, s.lead(s.say("example-prices"), bodyStyle)...)
 	}
@@ -37,9 +38,9 @@ func seasonRows(v report.View) []core.Row {
 		rows = append(rows, s.lead(s.say("estimate", finding.Words("estimate", o.Seasons[0].Estimate), finding.Value("hours", o.Seasons[0].SeasonHours, units.Hours)), bodyStyle)...)
 		rows = append(rows, s.strategies(o)...)
 		rows = append(rows, s.strategyChart(o)...)
-		rows = append(rows, s.winters(o)...)
+		rows = append(rows, s.winters(o, from)...)
 	}
-	return rows
+	return append(rows, s.sourceList(from)...)
 }
 
 // isChosen says whether a strategy is the one that the zone's kit names.
@@ -81,7 +82,7 @@ func (s sheet) strategies(o calc.Outcome) []core.Row {
 		cols = append(cols, column{title: s.say("snow-on-surface"), width: 8, right: true})
 	}
 	if money {
-		cols = append(cols, column{title: s.say("yearly-cost"), width: 12, right: true})
+		cols = append(cols, column{title: s.priced("yearly-cost"), width: 12, right: true})
 	} else {
 		cols[0].width += 12
 	}
@@ -98,7 +99,7 @@ func (s sheet) strategies(o calc.Outcome) []core.Row {
 			texts = append(texts, s.bare(r.SnowOnSurfaceH, units.Hours))
 		}
 		if money {
-			texts = append(texts, s.money(yearOf(o, r.Strategy)))
+			texts = append(texts, s.amount(yearOf(o, r.Strategy)))
 		}
 		rows[i] = cells{texts: texts, bold: bold}
 	}

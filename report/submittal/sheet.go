@@ -59,7 +59,7 @@ func (s sheet) exact(v float64, q units.Quantity) string {
 	if size := math.Abs(shown); size >= 1000 && decimals > 0 {
 		decimals = 0
 	} else if size > 0 && size < 100 && q != units.Count && q != units.Hours {
-		decimals = min(8, max(decimals, 2-int(math.Floor(math.Log10(size)))))
+		decimals = min(decimals+3, max(decimals, 2-int(math.Floor(math.Log10(size)))))
 	}
 	if q == units.Temperature || q == units.TemperatureDiff {
 		decimals = s.Words.Show.Decimals(q)
@@ -67,7 +67,36 @@ func (s sheet) exact(v float64, q units.Quantity) string {
 	return strings.TrimRight(s.Words.Show.Plain(shown, decimals)+"\u00a0"+s.Words.Show.Unit(q), "\u00a0")
 }
 
-func (s sheet) money(m units.Maybe[cost.Money]) string { return s.Words.Show.MaybeMoney(m) }
+// amount writes an amount without its currency, for tables whose heading names it.
+func (s sheet) amount(m units.Maybe[cost.Money]) string {
+	if !m.Known {
+		return show.NotAvailable
+	}
+	currency := s.Settings.Currency
+	return s.Words.Show.Plain(m.Value.Main(currency), cost.Decimals(currency))
+}
+
+// round writes an amount with its currency and without its cents, for the first glance.
+func (s sheet) round(m units.Maybe[cost.Money]) string {
+	if !m.Known {
+		return show.NotAvailable
+	}
+	return strings.TrimSpace(s.Settings.Currency + "\u00a0" + s.Words.Show.Plain(m.Value.Main(s.Settings.Currency), 0))
+}
+
+// priced returns "name [currency]".
+func (s sheet) priced(code string) string {
+	if s.Settings.Currency == "" {
+		return s.say(code)
+	}
+	return s.say(code) + " [" + s.Settings.Currency + "]"
+}
+
+// short writes a plain number without trailing zeros.
+func (s sheet) short(v float64) string {
+	text := s.Words.Show.Plain(v, 2)
+	return strings.TrimRight(strings.TrimRight(text, "0"), ".,")
+}
 
 // unit returns "name [unit]".
 func (s sheet) unit(code string, q units.Quantity) string {

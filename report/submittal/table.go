@@ -11,7 +11,8 @@ import (
 
 const (
 	cellPad  = 1.6 // mm right of each column
-	cellRise = 0.75
+	widePad  = 4.5 // mm between a right-aligned column and a left-aligned one
+	cellRise = 0.6
 )
 
 var (
@@ -30,7 +31,8 @@ type column struct {
 // cells is a row of a table.
 type cells struct {
 	texts []string
-	bold  bool // a total, or what was chosen
+	bold  bool    // a total, or what was chosen
+	least float64 // height for handwriting [mm]
 }
 
 // table sets rows under hairlines. Its heading stays with the first two rows and stands again on every page; the last two rows stay together.
@@ -41,7 +43,7 @@ func (s sheet) table(cols []column, rows []cells) []core.Row {
 		for i, c := range cols {
 			titles[i] = c.title
 		}
-		b := s.tableRow(cols, titles, headStyle, headLine)
+		b := s.tableRow(cols, titles, headStyle, headLine, 0)
 		b.keep = true
 		head = []core.Row{b}
 	}
@@ -49,7 +51,7 @@ func (s sheet) table(cols []column, rows []cells) []core.Row {
 	for i, r := range rows {
 		st := cellStyle
 		st.bold = r.bold
-		b := s.tableRow(cols, r.texts, st, hairline)
+		b := s.tableRow(cols, r.texts, st, hairline, r.least)
 		b.head = head
 		b.keep = len(rows) > 1 && (i == 0 || i == len(rows)-2)
 		out = append(out, b)
@@ -57,16 +59,20 @@ func (s sheet) table(cols []column, rows []cells) []core.Row {
 	return append(out, space(2))
 }
 
-func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cell) *block {
-	height, out := 0.0, make([]core.Col, len(cols))
+func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cell, least float64) *block {
+	height, out := least, make([]core.Col, len(cols))
 	for i, c := range cols {
 		cs := st
 		cs.right, cs.formula = c.right, c.formula
-		p := cs.set(texts[i], s.paper.text()*float64(c.width)/grid-cellPad)
-		p.pad = [3]float64{0, cellRise, cellPad}
-		if i == len(cols)-1 {
-			p.pad[2] = 0
+		pad := cellPad
+		switch {
+		case i == len(cols)-1:
+			pad = 0
+		case c.right && !cols[i+1].right:
+			pad = widePad
 		}
+		p := cs.set(texts[i], s.paper.text()*float64(c.width)/grid-pad)
+		p.pad = [3]float64{0, cellRise, pad}
 		height = max(height, p.height())
 		out[i] = col.New(c.width).Add(p)
 	}
@@ -82,10 +88,10 @@ func (s sheet) pairs(list [][2]string) []core.Row {
 		height := 0.0
 		var cols []core.Col
 		for j := i; j < min(i+2, len(list)); j++ {
-			l, v := label.set(list[j][0], s.paper.text()*0.16-cellPad), cellStyle.set(list[j][1], s.paper.text()*0.34-2*cellPad)
+			l, v := label.set(list[j][0], s.paper.text()*0.17-cellPad), cellStyle.set(list[j][1], s.paper.text()*0.33-2*cellPad)
 			l.pad, v.pad = [3]float64{0, cellRise + 0.25}, [3]float64{0, cellRise}
 			height = max(height, l.height(), v.height())
-			cols = append(cols, col.New(16).Add(l), col.New(34).Add(v))
+			cols = append(cols, col.New(17).Add(l), col.New(33).Add(v))
 		}
 		out = append(out, newBlock(height+cellRise, hairline, cols...))
 	}

@@ -1,29 +1,32 @@
 package submittal
 
 import (
+	"slices"
+
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	"thawbook/calc/trace"
 	"thawbook/calc/units"
 )
 
 // winters is the cost of the chosen strategy in a mild, a typical and a severe winter, part by part, and how it was worked out.
-func (s sheet) winters(o calc.Outcome) []core.Row {
+func (s sheet) winters(o calc.Outcome, from *sources) []core.Row {
 	cols := []column{{title: s.say("winter"), width: 12}, {title: s.unit("heat", units.Energy), width: 13, right: true}}
 	for _, code := range []string{"cost-energy", "cost-demand", "cost-standing", "cost-pump"} {
-		cols = append(cols, column{title: s.say(code), width: 12, right: true})
+		cols = append(cols, column{title: s.priced(code), width: 12, right: true})
 	}
-	cols = append(cols, column{title: s.say("cost-total"), width: 15, right: true}, column{title: s.unit("co2", units.Mass), width: 12, right: true})
+	cols = append(cols, column{title: s.priced("cost-total"), width: 15, right: true}, column{title: s.unit("co2", units.Mass), width: 12, right: true})
 	var rows []cells
 	for _, w := range cost.Winters {
 		y, found := o.ChosenCost(w)
 		if !found {
 			continue
 		}
-		rows = append(rows, cells{texts: []string{s.say("winter-" + string(w)), s.number(y.HeatKWh, units.Energy), s.money(y.Energy), s.money(y.Demand), s.money(y.Standing), s.money(y.Pump),
-			s.money(y.Total), s.bare(y.CO2Kg, units.Mass)}})
+		rows = append(rows, cells{texts: []string{s.say("winter-" + string(w)), s.number(y.HeatKWh, units.Energy), s.amount(y.Energy), s.amount(y.Demand), s.amount(y.Standing), s.amount(y.Pump),
+			s.amount(y.Total), s.bare(y.CO2Kg, units.Mass)}})
 	}
 	if len(rows) == 0 {
 		return nil
@@ -37,7 +40,12 @@ func (s sheet) winters(o calc.Outcome) []core.Row {
 		out = append(out, s.paragraph(s.say(code, finding.Value("variation", o.Snow.Variation, units.Number), finding.Value("mild", o.Snow.MildFactor, units.Number),
 			finding.Value("severe", o.Snow.SevereFactor, units.Number)), noteStyle)...)
 	}
+	return append(out, s.worked(s.say("worked-season"), seasonSteps(o), from)...)
+}
+
+// seasonSteps are the steps of the chosen way of control and its bill, without the words that stand in other tables.
+func seasonSteps(o calc.Outcome) []trace.Step {
 	only := o
 	only.Load, only.Slab, only.Reset = nil, nil, nil
-	return append(out, s.worked(s.say("worked-season"), only.Steps())...)
+	return slices.DeleteFunc(only.Steps(), func(step trace.Step) bool { return step.Text != "" })
 }
