@@ -18,12 +18,6 @@ const (
 // EfficiencyDefaults is the plant efficiency by carrier where none is told. Judgement; propane as gas. Another carrier has none.
 var EfficiencyDefaults = map[string]float64{Gas: 0.85, Oil: 0.83, Propane: 0.85, Electricity: 1, District: 0.98}
 
-// EfficiencySource is the code of the reason for them.
-const EfficiencySource = "efficiency-by-carrier"
-
-// HeatContentSource is the code of the reason why energy sold in kWh, therms or the like needs no heat content.
-const HeatContentSource = "heat-content-of-unit"
-
 var priceStatus = []string{"own", "example"} // the places of false and true
 
 // Energy returns the columns of Energy. A row is a carrier at a price.
