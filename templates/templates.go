@@ -7,7 +7,7 @@ import (
 	"os"
 )
 
-//go:embed en rules
+//go:embed demo en rules starter stations.tsv
 var embedded embed.FS
 
 // FS returns the tables that come with the program.

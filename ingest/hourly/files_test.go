@@ -12,18 +12,25 @@ import (
 	"thawbook/calc/weather"
 )
 
-// weatherFolder finds ../shared/weather beside the module root.
-func weatherFolder(t testing.TB) string {
+// moduleRoot walks up to the folder of go.mod.
+func moduleRoot(t testing.TB) string {
 	t.Helper()
 	dir, err := os.Getwd()
 	require.NoError(t, err)
 	for dir != filepath.Dir(dir) {
 		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
+			return dir
 		}
 		dir = filepath.Dir(dir)
 	}
-	folder := filepath.Join(filepath.Dir(dir), "shared", "weather")
+	t.Fatal("no go.mod above the test")
+	return ""
+}
+
+// weatherFolder finds ../shared/weather beside the module root.
+func weatherFolder(t testing.TB) string {
+	t.Helper()
+	folder := filepath.Join(filepath.Dir(moduleRoot(t)), "shared", "weather")
 	if _, err := os.Stat(folder); err != nil {
 		t.Skip("needs ../shared/weather: hourly files to read")
 	}
