@@ -55,8 +55,8 @@ func (r *settingsReader) line(row sheet.Row) {
 		return // a title, a note
 	}
 	var value sheet.Cell
-	if len(row.Cells) > 1 {
-		value = row.Cells[1]
+	if len(row.Cells) > 1 && row.Cells[1].Col == name.Col+1 {
+		value = row.Cells[1] // farther right stand notes
 	}
 	if currency, isRate := rateOf(name.Text); isRate {
 		r.rate(currency, name, value)
