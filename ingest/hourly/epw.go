@@ -62,7 +62,7 @@ func parseEPW(data []byte, name string) (weather.Record, error) {
 		}
 		r.Observations = append(r.Observations, o)
 	}
-	r.Typical = typical(&r, first)
+	r.Typical = typical(&r, strings.Split(string(first), ",")[4])
 	return r, nil
 }
 
@@ -161,10 +161,10 @@ func steps(d byte) weather.Intensity {
 	return weather.Light + weather.Intensity((d-'0')%3)
 }
 
-// typical says whether a year was put together from months of several years, or calls itself typical.
-func typical(r *weather.Record, header []byte) bool {
+// typical says whether a year was put together from months of several years, or its source calls it typical.
+func typical(r *weather.Record, source string) bool {
 	for _, word := range [...]string{"TMY", "TRY", "IWEC", "CWEC", "CTZ", "CSWD", "ISHRAE", "IGDG", "RMY", "SWEC"} {
-		if bytes.Contains(header, []byte(word)) {
+		if strings.Contains(source, word) {
 			return true
 		}
 	}

@@ -32,7 +32,8 @@ import (
 //	Horizontal infrared   [W/m²]
 //	Global sun            [W/m²]
 //
-// A unit in brackets or parentheses behind a heading converts the column, so [°F], [mph], [in] or [hPa] are fine. Blank, NA, - and M are missing.
+// A unit in brackets or parentheses behind a heading converts the column, so [°F], [mph], [in] or [hPa] are fine. Blank, NA, - and M are missing:
+// a dry hour has a Water of 0. With semicolons decimal commas are read too.
 type csvColumn struct {
 	heading  string
 	quantity units.Quantity
