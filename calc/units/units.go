@@ -78,17 +78,18 @@ const (
 )
 
 const (
-	foot      = 0.3048                // m, exact
-	inch      = 0.0254                // m, exact
-	pound     = 0.45359237            // kg, exact
-	btu       = 1055.05585262         // J, International Table
-	gallonUS  = 3.785411784           // L, exact
-	btuHour   = btu / 3600            // W
-	rankine   = 5.0 / 9               // K
-	mph       = 0.44704               // m/s, exact
-	psi       = 6894.757293168        // Pa
-	kWhPerBtu = btu / 3.6e6           // kWh
-	fluxIP    = btuHour / foot / foot // W/m² per Btu/(h·ft²)
+	foot      = 0.3048                          // m, exact
+	inch      = 0.0254                          // m, exact
+	pound     = 0.45359237                      // kg, exact
+	btu       = 1055.05585262                   // J, International Table
+	gallonUS  = 3.785411784                     // L, exact
+	btuHour   = btu / 3600                      // W
+	rankine   = 5.0 / 9                         // K
+	mph       = 0.44704                         // m/s, exact
+	standardG = 9.80665                         // m/s², exact
+	psi       = pound * standardG / inch / inch // Pa
+	kWhPerBtu = btu / 3.6e6                     // kWh
+	fluxIP    = btuHour / foot / foot           // W/m² per Btu/(h·ft²)
 )
 
 // pair holds the two units of a quantity and any further ones that are read but never printed.
@@ -101,9 +102,9 @@ func same(u Unit) pair { return pair{si: u, ip: u} }
 
 var (
 	metre   = Unit{"m", "m", 1, 0, []string{"metre", "metres", "meter", "meters"}}
-	feet    = Unit{"ft", "ft", foot, 0, []string{"foot", "feet", "lf"}}
+	feet    = Unit{"ft", "ft", foot, 0, []string{"foot", "feet", "lf", "'", "′"}}
 	milli   = Unit{"mm", "mm", 0.001, 0, []string{"millimetre", "millimetres", "millimeter", "millimeters"}}
-	inches  = Unit{"in", "in", inch, 0, []string{"inch", "inches"}}
+	inches  = Unit{"in", "in", inch, 0, []string{"inch", "inches", `"`, "″"}}
 	centi   = Unit{"cm", "cm", 0.01, 0, nil}
 	bare    = Unit{"", "", 1, 0, nil}
 	percent = Unit{"%", "share", 0.01, 0, []string{"percent", "pct"}}
@@ -131,7 +132,7 @@ var table = [quantities]pair{
 		ip:    Unit{"Btu·in/h·ft²·°F", "btu_in_h_ft2_f", btuHour * inch / foot / foot / rankine, 0, []string{"Btu in/h ft2 F", "Btu-in/hr-ft2-F", "Btu in/(h ft2 F)"}},
 		other: []Unit{{"Btu/h·ft·°F", "btu_h_ft_f", btuHour / foot / rankine, 0, []string{"Btu/hr-ft-F", "Btu/h ft F"}}}},
 	Insulance: {si: Unit{"m²·K/W", "m2k_w", 1, 0, []string{"m2K/W", "m2 K/W", "m²K/W", "RSI"}},
-		ip: Unit{"h·ft²·°F/Btu", "h_ft2_f_btu", foot * foot * rankine / btuHour, 0, []string{"hr ft2 F/Btu", "h ft2 F/Btu", "hr-ft2-F/Btu", "ft2 h F/Btu", "ft2 F h/Btu", "R"}}},
+		ip: Unit{"h·ft²·°F/Btu", "h_ft2_f_btu", foot * foot * rankine / btuHour, 0, []string{"hr ft2 F/Btu", "h ft2 F/Btu", "hr-ft2-F/Btu", "ft2 h F/Btu", "ft2 F h/Btu", "F ft2 h/Btu", "R"}}},
 	Coefficient: {si: Unit{"W/m²·K", "w_m2k", 1, 0, []string{"W/m2K", "W/m2 K"}},
 		ip: Unit{"Btu/h·ft²·°F", "btu_h_ft2_f", fluxIP / rankine, 0, []string{"Btu/hr-ft2-F", "Btu/h ft2 F"}}},
 	LinearCoefficient: {si: Unit{"W/m·K", "w_mk", 1, 0, nil}, ip: Unit{"Btu/h·ft·°F", "btu_h_ft_f", btuHour / foot / rankine, 0, nil}},
@@ -173,13 +174,16 @@ func (q Quantity) In(s System) Unit {
 	return table[q].si
 }
 
+// Units returns every unit of q that is read: those of the two systems first.
+func (q Quantity) Units() []Unit { return append([]Unit{table[q].si, table[q].ip}, table[q].other...) }
+
 // Parse finds the unit of q that a person wrote, in any of its spellings; false when it is none of them.
 func (q Quantity) Parse(text string) (Unit, bool) {
 	want := Fold(text)
 	if want == "" {
 		return Unit{}, false
 	}
-	for _, u := range append([]Unit{table[q].si, table[q].ip}, table[q].other...) {
+	for _, u := range q.Units() {
 		if Fold(u.Symbol) == want {
 			return u, true
 		}
@@ -192,8 +196,10 @@ func (q Quantity) Parse(text string) (Unit, bool) {
 	return Unit{}, false
 }
 
-// Fold brings the spellings of a unit together: case, spaces, dots, middle dots, hyphens, brackets and raised digits do not tell units apart.
+// Fold brings the spellings of a unit together: case, spaces, dots, middle dots, hyphens, brackets, degree signs and raised digits do not tell
+// units apart.
 func Fold(text string) string {
 	return strings.ToLower(strings.NewReplacer(" ", "", "\u00a0", "", ".", "", "·", "", "⋅", "", "*", "", "-", "", "(", "", ")", "", "[", "", "]", "",
-		"^", "", "²", "2", "³", "3", "°", "", "hr", "h", "Hr", "h", "HR", "h").Replace(text))
+		"^", "", "²", "2", "³", "3", "°", "", "º", "", "℃", "c", "℉", "f",
+		"⁻", "", "¹", "1", "hr", "h", "Hr", "h", "HR", "h").Replace(text))
 }
