@@ -40,8 +40,8 @@ func (m maker) zone(o calc.Outcome) Zone {
 		z.Sensing = m.sensing(*o.Sensing)
 	}
 	for _, s := range o.Seasons {
-		z.Season = append(z.Season, Season{Strategy: string(s.Strategy), HoursOff: number(s.HoursOff), HoursIdling: number(s.HoursIdling),
-			HoursMelting: number(s.HoursMelting), HoursDrying: number(s.HoursDrying), EnergyKWhM2: number(s.EnergyKWhM2), BackKWhM2: number(s.BackKWhM2),
+		z.Season = append(z.Season, Season{Strategy: string(s.Strategy), HoursOff: NumberOf(s.HoursOff), HoursIdling: NumberOf(s.HoursIdling),
+			HoursMelting: NumberOf(s.HoursMelting), HoursDrying: NumberOf(s.HoursDrying), EnergyKWhM2: NumberOf(s.EnergyKWhM2), BackKWhM2: NumberOf(s.BackKWhM2),
 			EdgeKWhM2: Number{o.EdgeKWhM2(s)}, SnowOnSurfaceH: Number{s.SnowOnSurfaceH}, RefreezeEvents: Number{s.RefreezeEvents},
 			Chosen: o.Sensing != nil && o.Sensing.Strategy == string(s.Strategy)})
 	}
@@ -68,9 +68,9 @@ func siValue(v float64, q units.Quantity, word string) Value {
 	case units.Text:
 		return Value{Word: word}
 	case units.Share:
-		return Value{Number: number(v)}
+		return Value{Number: NumberOf(v)}
 	}
-	return Value{Number: number(q.In(units.SI).FromBase(v))}
+	return Value{Number: NumberOf(q.In(units.SI).FromBase(v))}
 }
 
 func inputs(entries []calc.Entry) Inputs {
@@ -112,30 +112,29 @@ func (m maker) weather(w calc.WeatherUsed) Weather {
 }
 
 func loadOf(l surface.Load, d calc.Design) *Load {
-	out := &Load{Method: string(l.Method), DesignFluxWM2: number(l.DesignWM2), BackLossWM2: Number{d.BackWM2}, EdgeLossW: Number{d.EdgeW}, TotalW: Number{d.TotalW},
+	out := &Load{Method: string(l.Method), DesignFluxWM2: NumberOf(l.DesignWM2), BackLossWM2: Number{d.BackWM2}, EdgeLossW: Number{d.EdgeW}, TotalW: Number{d.TotalW},
 		InstalledWM2: Number{d.InstalledWM2}, SnowfallHoursUnmet: Number{d.UnmetHours}}
 	if l.Method != surface.Given {
-		out.SnowFreeRatio = number(l.Input.SnowFree)
+		out.SnowFreeRatio = NumberOf(l.Input.SnowFree)
 	}
 	if l.Method == surface.Hourly || l.Method == surface.Synthetic {
-		out.Percentile = number(l.Input.Percentile)
+		out.Percentile = NumberOf(l.Input.Percentile)
 	}
 	if l.Frequency.Known {
-		out.SnowfallHours = number(l.SnowHours)
-		f := l.Frequency.Value
-		out.Frequency = &Frequency{percentiles(f[0]), percentiles(f[1]), percentiles(f[2])}
+		out.SnowfallHours = NumberOf(l.SnowHours)
+		out.Frequency = FrequencyOf(l.Frequency)
 	}
 	if l.Hour.Known {
 		t := l.Hour.Value
-		out.DesignHour = &DesignHour{Time: text(show.Hour(t)), OutdoorC: number(t.AirC), DewC: number(t.DewC), WindMS: number(t.WindMS), SnowMMH: number(t.SnowMMH)}
-		out.SensibleWM2, out.MeltWM2 = number(t.Sensible), number(t.Melt)
-		out.ConvectionRadiationWM, out.EvaporationWM2 = number(t.ConvectionRadiation()), number(t.Evaporation)
+		out.DesignHour = &DesignHour{Time: text(show.Hour(t)), OutdoorC: NumberOf(t.AirC), DewC: NumberOf(t.DewC), WindMS: NumberOf(t.WindMS), SnowMMH: NumberOf(t.SnowMMH)}
+		out.SensibleWM2, out.MeltWM2 = NumberOf(t.Sensible), NumberOf(t.Melt)
+		out.ConvectionRadiationWM, out.EvaporationWM2 = NumberOf(t.ConvectionRadiation()), NumberOf(t.Evaporation)
 	}
 	return out
 }
 
 func percentiles(f [6]float64) Percentiles {
-	return Percentiles{number(f[0]), number(f[1]), number(f[2]), number(f[3]), number(f[4]), number(f[5])}
+	return Percentiles{NumberOf(f[0]), NumberOf(f[1]), NumberOf(f[2]), NumberOf(f[3]), NumberOf(f[4]), NumberOf(f[5])}
 }
 
 func slabOf(s slab.Solution) *Slab {
@@ -144,9 +143,9 @@ func slabOf(s slab.Solution) *Slab {
 }
 
 func resetOf(c setpoint.Curve) *Reset {
-	out := &Reset{SurfaceSetPointC: number(c.Input.MeltC), ResetRatio: number(c.Ratio), WindMS: number(c.Input.WindMS)}
+	out := &Reset{SurfaceSetPointC: NumberOf(c.Input.MeltC), ResetRatio: NumberOf(c.Ratio), WindMS: NumberOf(c.Input.WindMS)}
 	for _, p := range c.Points {
-		out.Points = append(out.Points, Point{number(p.OutdoorC), number(p.CoreMeltC), number(p.CoreIdleC), Number{p.SupplyMeltC}, Number{p.SupplyIdleC}})
+		out.Points = append(out.Points, Point{NumberOf(p.OutdoorC), NumberOf(p.CoreMeltC), NumberOf(p.CoreIdleC), Number{p.SupplyMeltC}, Number{p.SupplyIdleC}})
 	}
 	return out
 }
@@ -179,13 +178,14 @@ func (m maker) finding(f finding.Finding) Finding {
 		Message: what, Fix: fix, Count: max(f.Count, 1)}
 }
 
-func number(v float64) Number { return Number{units.Some(v)} }
+// NumberOf returns a number that is known.
+func NumberOf(v float64) Number { return Number{units.Some(v)} }
 
 func positive(v float64) Number {
 	if v <= 0 {
 		return Number{}
 	}
-	return number(v)
+	return NumberOf(v)
 }
 
 // text returns nil for an empty text: null.
@@ -194,4 +194,12 @@ func text(s string) *string {
 		return nil
 	}
 	return &s
+}
+
+// FrequencyOf returns the table of a frequency; nil where it is blank.
+func FrequencyOf(f units.Maybe[surface.Frequency]) *Frequency {
+	if !f.Known {
+		return nil
+	}
+	return &Frequency{percentiles(f.Value[0]), percentiles(f.Value[1]), percentiles(f.Value[2])}
 }

@@ -10,6 +10,8 @@ import (
 	"thawbook/calc/units"
 )
 
+const minus = "−"
+
 // NotAvailable stands where a value is blank, not a number or infinite.
 const NotAvailable = "not available"
 
@@ -76,8 +78,11 @@ func (s Style) MaybeMoney(m units.Maybe[cost.Money]) string {
 	return s.Money(m.Value)
 }
 
-// Plain writes a number with the given decimals, the reader's decimal mark and groups of three; never "-0".
+// Plain writes a number with the given decimals, the reader's decimal mark and groups of three; never "−0".
 func (s Style) Plain(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return NotAvailable
+	}
 	text := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
 	whole, fraction, _ := strings.Cut(text, ".")
 	group, mark := ",", "."
@@ -86,7 +91,7 @@ func (s Style) Plain(v float64, decimals int) string {
 	}
 	var b strings.Builder
 	if v < 0 && strings.Trim(text, "0.") != "" {
-		b.WriteString("−")
+		b.WriteString(minus)
 	}
 	for i, d := range whole {
 		if i > 0 && (len(whole)-i)%3 == 0 && len(whole) > 4 {

@@ -2,9 +2,8 @@
 package words
 
 import (
-	"encoding/csv"
+	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"strings"
@@ -55,39 +54,63 @@ func Load(fsys fs.FS, language string, style show.Style) (*Words, error) {
 }
 
 func (w *Words) read(fsys fs.FS, file string) error {
-	in, err := fsys.Open(file)
+	data, err := fs.ReadFile(fsys, file)
 	if err != nil {
 		return err
 	}
-	defer in.Close()
-	r := csv.NewReader(in)
-	r.Comma, r.LazyQuotes, r.Comment = '\t', true, '#'
 	name := strings.TrimSuffix(path.Base(file), ".tsv")
 	table := map[string][]string{}
-	for heading := true; ; heading = false {
-		row, err := r.Read()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return fmt.Errorf("%s: %w", file, err)
-		}
-		line, _ := r.FieldPos(0)
-		switch _, twice := table[row[0]]; {
-		case heading && len(row) <= max(1, texts[name]):
-			return fmt.Errorf("%s: line %d: %d columns, %d wanted", file, line, len(row), max(1, texts[name])+1)
-		case heading:
+	columns := 0
+	for i, line := range strings.Split(strings.TrimPrefix(string(data), "\ufeff"), "\n") {
+		line = strings.TrimSuffix(line, "\r")
+		if line == "" || line[0] == '#' {
 			continue
-		case row[0] == "" || strings.TrimSpace(row[1]) == "":
-			return fmt.Errorf("%s: line %d: a code or its text is empty", file, line)
-		case twice:
-			return fmt.Errorf("%s: line %d: %q stands twice", file, line, row[0])
 		}
-		table[row[0]] = row[1:]
+		row := fields(line)
+		if columns == 0 {
+			columns = len(row)
+			if least := max(1, texts[name]) + 1; columns < least {
+				return fmt.Errorf("%s: line %d: %d columns, %d wanted", file, i+1, columns, least)
+			}
+			continue
+		}
+		if err := enter(table, row, columns); err != nil {
+			return fmt.Errorf("%s: line %d: %w", file, i+1, err)
+		}
 		w.order[name] = append(w.order[name], row[0])
 	}
 	w.tables[name] = table
 	return nil
+}
+
+// enter puts a row into a table.
+func enter(table map[string][]string, row []string, columns int) error {
+	_, twice := table[row[0]]
+	switch {
+	case len(row) != columns:
+		return fmt.Errorf("%d columns, %d wanted", len(row), columns)
+	case row[0] == "" || strings.TrimSpace(row[1]) == "":
+		return errors.New("a code or its text is empty")
+	case twice:
+		return fmt.Errorf("%q stands twice", row[0])
+	}
+	table[row[0]] = row[1:]
+	return nil
+}
+
+// fields cuts a line at its tabs. Quotation marks are text, unless a spreadsheet program put them around a whole field.
+func fields(line string) []string {
+	row := strings.Split(line, "\t")
+	for i, f := range row {
+		if len(f) < 2 || f[0] != '"' || f[len(f)-1] != '"' {
+			continue
+		}
+		inner := f[1 : len(f)-1]
+		if bare := strings.ReplaceAll(inner, `""`, ""); !strings.Contains(bare, `"`) {
+			row[i] = strings.ReplaceAll(inner, `""`, `"`)
+		}
+	}
+	return row
 }
 
 // Say returns the sentence with this code, filled.

@@ -1,0 +1,107 @@
+package terminal
+
+import (
+	"encoding/json"
+	"io"
+
+	"thawbook/calc/finding"
+	"thawbook/report"
+	"thawbook/report/words"
+)
+
+// Counts is how much of a workbook was read.
+type Counts struct {
+	Sites       int `json:"sites"`
+	Zones       int `json:"zones"`
+	NotIncluded int `json:"not_included"`
+}
+
+// Check lists what is wrong with a workbook, heaviest first, and ends with a line of counts.
+func Check(w io.Writer, texts *words.Words, list []finding.Finding, c Counts) error {
+	p := &page{w: w}
+	merged := report.Merge(list)
+	var counts [finding.Accepted + 1]int
+	for _, f := range merged {
+		p.finding(texts, f)
+		counts[f.Severity]++
+	}
+	if len(merged) > 0 {
+		p.line("")
+	}
+	p.text(0, texts.Say("check-read", number(texts, "sites", c.Sites), number(texts, "zones", c.Zones), number(texts, "excluded", c.NotIncluded)))
+	p.text(0, texts.Say("check-counts", number(texts, "errors", counts[finding.Error]), number(texts, "warnings", counts[finding.Warning]),
+		number(texts, "notes", counts[finding.Info]), number(texts, "accepted", counts[finding.Accepted])))
+	return p.err
+}
+
+// finding writes one finding: where and what, then what to do.
+func (p *page) finding(texts *words.Words, f finding.Finding) {
+	what, do := texts.Finding(f)
+	const severity, place = 9, 26
+	rest := lineWidth - severity - place - 4
+	if f.Count > 1 {
+		what += " " + texts.Say("zones-touched", number(texts, "count", f.Count))
+	}
+	p.row(0, column{width: severity, text: f.Severity.String()}, column{width: place, text: where(f)}, column{width: rest, text: what})
+	if do != "" {
+		zone := zoneOf(f)
+		if zone == where(f) {
+			zone = ""
+		}
+		p.row(severity+2, column{width: place, text: zone}, column{width: rest, text: "→ " + do})
+	}
+}
+
+// where is the cell of a finding, as people write it, or its zone where it has none.
+func where(f finding.Finding) string {
+	switch {
+	case f.At.Sheet != "" && f.At.Ref != "":
+		return f.At.Sheet + "!" + f.At.Ref
+	case f.At.Sheet != "":
+		return f.At.Sheet
+	}
+	return zoneOf(f)
+}
+
+func zoneOf(f finding.Finding) string {
+	if f.Zone == "" {
+		return f.Site
+	}
+	return f.Site + "/" + f.Zone
+}
+
+// CheckJSON writes the same for other programs.
+func CheckJSON(w io.Writer, texts *words.Words, list []finding.Finding, c Counts) error {
+	type entry struct {
+		Severity string `json:"severity"`
+		Code     string `json:"code"`
+		Sheet    string `json:"sheet"`
+		Cell     string `json:"cell"`
+		Site     string `json:"site"`
+		Zone     string `json:"zone"`
+		Message  string `json:"message"`
+		Fix      string `json:"fix"`
+		Count    int    `json:"count"`
+	}
+	entries := []entry{}
+	for _, f := range report.Merge(list) {
+		what, do := texts.Finding(f)
+		entries = append(entries, entry{f.Severity.String(), string(f.Code), f.At.Sheet, f.At.Ref, f.Site, f.Zone, what, do, f.Count})
+	}
+	return writeJSON(w, struct {
+		Counts
+		Findings []entry `json:"findings"`
+	}{c, entries})
+}
+
+func writeJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// number returns an Arg that is a count.
+func number(texts *words.Words, name string, n int) finding.Arg {
+	return finding.Words(name, texts.Show.Plain(float64(n), 0))
+}
