@@ -23,6 +23,7 @@ const (
 	genericCloud       = 0.65
 	genericRainMM      = 50   // of a month whose mean is above 5 °C [mm]
 	genericRainRateMM  = 0.55 // [mm/h]
+	mostMonthHours     = 600  // snowfall hours that find room in a month
 	warmMonthC         = 8    // a month at least this warm may leave its snowfall blank [°C]
 )
 
@@ -135,7 +136,7 @@ func snowHoursOf(n *MonthNormals) float64 {
 	if n.SnowDays > 0 {
 		hours = n.SnowDays * genericDayHours
 	}
-	return math.Max(n.SnowMM/0.9, math.Min(hours, n.SnowMM/0.2))
+	return math.Min(mostMonthHours, math.Max(n.SnowMM/0.9, math.Min(hours, n.SnowMM/0.2)))
 }
 
 // genericCells returns the wet hours of a month, one an entry. Temperature, rate and wind run through their distributions in steps that never

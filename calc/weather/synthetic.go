@@ -48,11 +48,11 @@ type winter struct {
 	first [13]int    // hour at which each month begins
 	wet   []bool     // hours with snow
 	damp  []float64  // course of the weather from fair to foul, by rank within the month 0 … 1
-	storm []stormAt  // in the order in which they were made
 	pool  []SnowCell // wet hours, one an entry
 }
 
-type stormAt struct{ month, wet, span int }
+// stormAt is a storm by its wet hours and by its hours from the first to the last of them.
+type stormAt struct{ wet, span int }
 
 const yearHours = 8760
 
@@ -70,7 +70,7 @@ func newWinter(s *Statistics) *winter {
 // month returns the range of hours of a month, 0 to 11.
 func (w *winter) month(m int) (from, to int) { return w.first[m], w.first[m+1] }
 
-// warmestClock and swing tell how temperature runs through a day.
+// warmestClock is the hour at which a day is warmest.
 const warmestClock = 15
 
 // temperatures makes the hours' temperature as it is without snow: daily means by quantile in the order of a persistent course, a straight line
@@ -295,13 +295,13 @@ func (w *winter) stormsOf(months [12]int) (list [12][]stormAt) {
 			s.span = max(s.span*left[m]/s.wet, left[m])
 			s.wet = left[m]
 		}
-		list[m] = append(list[m], stormAt{m, s.wet, s.span})
+		list[m] = append(list[m], stormAt{s.wet, s.span})
 		left[m] -= s.wet
 	}
 	for m, n := range left { // hours that no storm took lengthen the month's storms
 		for k := 0; n > 0; k++ {
 			if len(list[m]) == 0 {
-				list[m] = append(list[m], stormAt{month: m})
+				list[m] = append(list[m], stormAt{})
 			}
 			s := &list[m][k%len(list[m])]
 			s.wet, s.span, n = s.wet+1, s.span+1, n-1

@@ -83,7 +83,7 @@ func ReadStations(fsys fs.FS) ([]weather.Statistics, error) {
 	}
 }
 
-// row reads the cells of one station in turn and keeps the first error.
+// stationRow reads the cells of one station in turn and keeps the first error.
 type stationRow struct {
 	cells []string
 	next  int
@@ -119,7 +119,7 @@ func (r *stationRow) maybe() units.Maybe[float64] {
 	return units.Some(r.number())
 }
 
-// group reads so many numbers of a text, any number when least is below 0.
+// group reads so many numbers of a text.
 func (r *stationRow) group(text string, want int) []float64 {
 	words := strings.Fields(text)
 	if len(words) != want {
