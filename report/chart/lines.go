@@ -44,7 +44,7 @@ func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
 	p.X.Label.Text, p.Y.Label.Text = x, y
 	grid := plotter.NewGrid()
 	grid.Vertical, grid.Horizontal = draw.LineStyle{Color: rule, Width: hairline}, draw.LineStyle{Color: rule, Width: hairline}
-	p.Add(grid, backdrop{})
+	p.Add(grid, backdrop{lines})
 	for _, line := range lines {
 		points := make(plotter.XYs, len(line.X))
 		for i := range points {
@@ -66,11 +66,15 @@ func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
 }
 
 // backdrop keeps the grid away from behind the legend.
-type backdrop struct{}
+type backdrop struct{ lines []Line }
 
 // Plot covers the legend's place in white.
-func (backdrop) Plot(c draw.Canvas, p *plot.Plot) {
-	at := p.Legend.Rectangle(c)
-	left, right := at.Min.X+p.Legend.XOffs-4, c.Max.X-0.5
-	c.FillPolygon(color.White, []vg.Point{{X: left, Y: at.Min.Y + p.Legend.YOffs - 3}, {X: right, Y: at.Min.Y + p.Legend.YOffs - 3}, {X: right, Y: c.Max.Y - 0.5}, {X: left, Y: c.Max.Y - 0.5}})
+func (b backdrop) Plot(c draw.Canvas, p *plot.Plot) {
+	wide := vg.Length(0)
+	for _, line := range b.lines {
+		wide = max(wide, p.Legend.TextStyle.Width(line.Name))
+	}
+	left, right := c.Max.X-wide-p.Legend.ThumbnailWidth-12, c.Max.X-0.5
+	high := vg.Length(len(b.lines))*(p.Legend.TextStyle.Rectangle("M").Size().Y+p.Legend.Padding) + 6
+	c.FillPolygon(color.White, []vg.Point{{X: left, Y: c.Max.Y - high}, {X: right, Y: c.Max.Y - high}, {X: right, Y: c.Max.Y - 0.5}, {X: left, Y: c.Max.Y - 0.5}})
 }

@@ -23,6 +23,7 @@ var (
 	partStyle    = style{size: 8.5, bold: true, most: 2}
 	bodyStyle    = style{size: 8.5, grey: 30}
 	symbolStyle  = style{size: 8.5, grey: 30, formula: true}
+	listStyle    = style{size: 8, grey: 30}
 	noteStyle    = style{size: 7.5, grey: 85, formula: true}
 	cellStyle    = style{size: 7.5, grey: 20, most: 14}
 	headStyle    = style{size: 6.8, grey: 75, bold: true}
@@ -85,7 +86,7 @@ func (s sheet) paragraph(text string, st style) []core.Row {
 }
 
 // bullet is a paragraph behind a mark.
-func (s sheet) bullet(text string) []core.Row { return s.indented("–", text, bodyStyle, 4) }
+func (s sheet) bullet(text string) []core.Row { return s.indented("–", text, listStyle, 4) }
 
 func (s sheet) indented(mark, text string, st style, indent float64) []core.Row {
 	whole := st.set(text, s.paper.text()-indent)
@@ -99,7 +100,7 @@ func (s sheet) indented(mark, text string, st style, indent float64) []core.Row 
 		b.keep = (i == 0 || i == len(whole.lines)-2) && len(whole.lines) > 1
 		out = append(out, b)
 	}
-	return append(out, space(1.4))
+	return append(out, space(st.size*0.14))
 }
 
 // lead is a paragraph that stays with what follows.
@@ -114,7 +115,7 @@ func (s sheet) lead(text string, st style) []core.Row {
 
 // drawing is a chart of this height over the text's width.
 func (s sheet) drawing(c chart.Chart, height float64) []core.Row {
-	return []core.Row{newBlock(height, nil, col.New(grid).Add(picture{chart: c})), space(2)}
+	return []core.Row{newBlock(height, nil, col.New(grid).Add(picture{chart: c, height: height})), space(2)}
 }
 
 // bookmark puts an entry into the outline.
@@ -130,17 +131,21 @@ func (b bookmark) Render(provider core.Provider, cell *entity.Cell) {
 	pdf.Bookmark(b.text, b.level, top+cell.Y)
 }
 
+// chartGap is kept free right of a chart [mm].
+const chartGap = 4
+
 // picture draws a chart over its cell and leaves the document's cursor and pens as they were: the cursor drives the page breaks.
 type picture struct {
 	plain
-	chart chart.Chart
+	chart  chart.Chart
+	height float64 // from the top of the cell [mm]; may reach over rows below
 }
 
 func (p picture) Render(provider core.Provider, cell *entity.Cell) {
 	pdf := fpdf(provider)
 	x, y := pdf.GetXY()
 	left, top, _, _ := pdf.GetMargins()
-	p.chart.Draw(newCanvas(pdf, left+cell.X, top+cell.Y+cell.Height), vg.Length(cell.Width/mmPerPoint), vg.Length(cell.Height/mmPerPoint))
+	p.chart.Draw(newCanvas(pdf, left+cell.X, top+cell.Y+p.height), vg.Length((cell.Width-chartGap)/mmPerPoint), vg.Length(p.height/mmPerPoint))
 	pdf.SetDashPattern(nil, 0)
 	pdf.SetLineWidth(0.2)
 	pdf.SetDrawColor(0, 0, 0)

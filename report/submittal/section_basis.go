@@ -126,14 +126,14 @@ func (s sheet) defaults() []core.Row {
 	if len(keys) == 0 {
 		return nil
 	}
-	cols := []column{{title: s.say("value-of"), width: 24}, {title: s.say("taken"), width: 18}, {title: s.say("zones"), width: 20}, {title: s.say("reason"), width: 38}}
+	cols := []column{{title: s.say("value-of"), width: 22}, {title: s.say("taken"), width: 16}, {title: s.say("zones"), width: 12}, {title: s.say("reason"), width: 50}}
 	var rows []cells
 	for _, d := range keys {
 		value := d.Word
 		if d.Quantity != units.Text {
 			value = s.exact(d.Number, d.Quantity)
 		}
-		rows = append(rows, cells{texts: []string{fieldName(d.Field), or(value), s.names(zones[d]), s.Words.Line(words.Defaults, d.Source)[0]}})
+		rows = append(rows, cells{texts: []string{fieldName(d.Field), or(value), s.ids(zones[d]), s.Words.Line(words.Defaults, d.Source)[0]}})
 	}
 	return append(s.part(s.say("defaults")), s.table(cols, rows)...)
 }

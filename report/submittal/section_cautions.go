@@ -45,9 +45,9 @@ func cautionRows(v report.View) []core.Row {
 		list := make([]cells, len(found))
 		for i, m := range found {
 			line := v.Words.Line(words.Cautions, m.code)
-			list[i] = cells{texts: []string{sentence(line[0]), sentence(line[1]), s.names(m.zones)}}
+			list[i] = cells{texts: []string{sentence(line[0]), sentence(line[1]), s.ids(m.zones)}}
 		}
-		rows = append(rows, s.table([]column{{title: s.say("caution"), width: 54}, {title: s.say("why-shown"), width: 28}, {title: s.say("zones"), width: 18}}, list)...)
+		rows = append(rows, s.table([]column{{title: s.say("caution"), width: 55}, {title: s.say("why-shown"), width: 36}, {title: s.say("zones"), width: 9}}, list)...)
 	}
 	rows = append(rows, s.part(s.say("topics"))...)
 	rows = append(rows, s.lead(s.say("topics-intro", finding.Words("country", or(v.Settings.Country))), bodyStyle)...)

@@ -30,7 +30,7 @@ func checklistRows(v report.View) []core.Row {
 			zones[code] = append(zones[code], o)
 		}
 	}
-	cols := []column{{title: "", width: 4}, {title: s.say("do"), width: 42}, {title: s.say("prevents"), width: 36}, {title: s.say("zones"), width: 18}}
+	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 36}, {title: s.say("zones"), width: 9}}
 	phase := ""
 	var list []cells
 	flush := func() {
@@ -49,7 +49,7 @@ func checklistRows(v report.View) []core.Row {
 			flush()
 			phase = line[0]
 		}
-		list = append(list, cells{texts: []string{"□", line[1], line[2], s.names(zones[code])}})
+		list = append(list, cells{texts: []string{"□", line[1], line[2], s.ids(zones[code])}})
 	}
 	flush()
 	return rows

@@ -158,7 +158,7 @@ func (s sheet) decide() []core.Row {
 	rows := s.part(s.say("decide"))
 	shown, more := 0, 0
 	for _, f := range s.findings() {
-		if f.Severity > finding.Warning {
+		if f.severity > finding.Warning {
 			continue
 		}
 		if shown == decisions {
@@ -166,12 +166,11 @@ func (s sheet) decide() []core.Row {
 			continue
 		}
 		shown++
-		what, do := s.Words.Finding(f)
-		where := strings.TrimSpace(f.Zone)
-		if where != "" {
-			where = s.say("zone-title", finding.Words("zone", where)) + ": "
+		where := ""
+		if len(f.zones) > 0 {
+			where = s.say("zone-title", finding.Words("zone", strings.Join(f.zones, ", "))) + ": "
 		}
-		rows = append(rows, s.bullet(where+sentence(what)+" "+sentence(do))...)
+		rows = append(rows, s.bullet(where+f.what+" "+f.do)...)
 	}
 	if shown == 0 {
 		rows = append(rows, s.paragraph(s.say("nothing-open"), bodyStyle)...)

@@ -12,8 +12,6 @@ import (
 	"thawbook/report/chart"
 )
 
-const resetChartHeight = 62 // mm
-
 func hasReset(v report.View) bool {
 	for _, o := range v.Site.Outcomes {
 		if o.Reset != nil {
@@ -40,28 +38,30 @@ func resetRows(v report.View) []core.Row {
 		rows = append(rows, s.lead(s.say("reset-basis", finding.Value("melt", in.MeltC, units.Temperature), finding.Value("idle", in.IdleC, units.Temperature),
 			finding.Value("wind", in.WindMS, units.Speed), finding.Value("core", in.CoreResistance, units.Insulance),
 			finding.Value("ratio", c.Ratio, units.Number), finding.Value("idle-ratio", c.IdleRatio, units.Number)), bodyStyle)...)
-		rows = append(rows, s.resetChart(c)...)
 		rows = append(rows, s.resetTable(c)...)
 		rows = append(rows, s.worked(s.say("worked-reset"), resetSteps(c), from)...)
 	}
 	return append(rows, s.sourceList(from)...)
 }
 
+// resetTable is the table of set points beside their chart.
 func (s sheet) resetTable(c setpoint.Curve) []core.Row {
 	supply := c.Points[0].SupplyMeltC.Known
-	cols := []column{{title: s.unit("outdoor", units.Temperature), width: 20, right: true}, {title: s.say("slab-melting"), width: 20, right: true}, {title: s.say("slab-idling"), width: 20, right: true}}
+	cols := []column{{empty: true, width: 50}, {title: s.say("outdoor-short"), width: 10, right: true}, {title: s.say("slab-melting"), width: 10, right: true}, {title: s.say("slab-idling"), width: 10, right: true}}
 	if supply {
-		cols = append(cols, column{title: s.say("supply-melting"), width: 20, right: true}, column{title: s.say("supply-idling"), width: 20, right: true})
+		cols = append(cols, column{title: s.say("supply-melting"), width: 10, right: true}, column{title: s.say("supply-idling"), width: 10, right: true})
+	} else {
+		cols[0].width = 70
 	}
 	var rows []cells
 	for _, p := range report.Points(c, s.Settings.Units) {
-		texts := []string{s.outdoor(p.OutdoorC), s.number(p.CoreMeltC, units.Temperature), s.number(p.CoreIdleC, units.Temperature)}
+		texts := []string{"", s.outdoor(p.OutdoorC), s.number(p.CoreMeltC, units.Temperature), s.number(p.CoreIdleC, units.Temperature)}
 		if supply {
 			texts = append(texts, s.bare(p.SupplyMeltC, units.Temperature), s.bare(p.SupplyIdleC, units.Temperature))
 		}
 		rows = append(rows, cells{texts: texts})
 	}
-	return append(s.part(s.say("set-points", finding.Words("unit", s.Words.Show.Unit(units.Temperature)))), s.table(cols, rows)...)
+	return append(s.part(s.say("set-points", finding.Words("unit", s.Words.Show.Unit(units.Temperature)))), s.beside(s.resetChart(c), s.table(cols, rows))...)
 }
 
 // outdoor writes a round outdoor temperature: by 2.5 K, or by 5 °F.
@@ -74,7 +74,7 @@ func (s sheet) outdoor(c float64) string {
 }
 
 // resetChart draws what the table holds.
-func (s sheet) resetChart(c setpoint.Curve) []core.Row {
+func (s sheet) resetChart(c setpoint.Curve) chart.Chart {
 	lines := []chart.Line{{Name: s.say("slab-melting"), Kind: chart.Solid}, {Name: s.say("slab-idling"), Kind: chart.Dashed}}
 	if c.Points[0].SupplyMeltC.Known {
 		lines = append(lines, chart.Line{Name: s.say("supply-melting"), Kind: chart.Grey}, chart.Line{Name: s.say("supply-idling"), Kind: chart.GreyDashed})
@@ -89,7 +89,7 @@ func (s sheet) resetChart(c setpoint.Curve) []core.Row {
 	if err != nil {
 		panic(err) // a curve has points, and all of them are numbers
 	}
-	return s.drawing(drawn, resetChartHeight)
+	return drawn
 }
 
 // resetSteps are the steps of the curve at −30 °C and the ratios; the other points stand in the table.

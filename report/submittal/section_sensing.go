@@ -67,9 +67,16 @@ func (s sheet) choice(o calc.Outcome) []core.Row {
 		}
 	}
 	if len(c.Rejected) > 0 {
-		list := make([]cells, len(c.Rejected))
-		for i, r := range c.Rejected {
-			list[i] = cells{texts: []string{r.Kit, s.reason(r.Code)}}
+		var list []cells
+		at := map[string]int{}
+		for _, r := range c.Rejected { // kits that one rule rejects stand together
+			i, found := at[r.Code]
+			if !found {
+				at[r.Code] = len(list)
+				list = append(list, cells{texts: []string{r.Kit, s.reason(r.Code)}})
+				continue
+			}
+			list[i].texts[0] += "; " + r.Kit
 		}
 		rows = append(rows, s.part(s.say("rejected"))...)
 		rows = append(rows, s.table([]column{{title: s.say("kit"), width: 34}, {title: s.say("why-not"), width: 66}}, list)...)
@@ -90,5 +97,5 @@ func (s sheet) texts(codes []string) string {
 		}
 		out[i] = s.Words.Line(table, code)[0]
 	}
-	return or(strings.Join(out, "; "))
+	return or(strings.Join(out, " "))
 }

@@ -158,8 +158,8 @@ func (s sheet) footer(page, pages int) [3]string {
 	return [3]string{s.Program, s.Settings.IssueDate, s.say("page", finding.Words("page", fmt.Sprint(page)), finding.Words("pages", fmt.Sprint(pages)))}
 }
 
-// findings returns what there is to tell of the site, each once, heaviest first.
-func (s sheet) findings() []finding.Finding {
+// merged returns the findings of the site, heaviest first.
+func (s sheet) merged() []finding.Finding {
 	all := slices.Clone(s.Site.Summary.Findings)
 	if len(all) == 0 {
 		for _, o := range s.Site.Outcomes {
@@ -210,6 +210,49 @@ func groups[K comparable](outcomes []calc.Outcome, key func(calc.Outcome) (K, bo
 		zones[k] = append(zones[k], o)
 	}
 	return keys, zones
+}
+
+// ids lists zones by their IDs, for narrow columns.
+func (s sheet) ids(list []calc.Outcome) string {
+	if len(list) == len(s.Site.Outcomes) && len(list) > 1 {
+		return s.say("all")
+	}
+	out := make([]string, len(list))
+	for i, o := range list {
+		out[i] = o.Zone.Ref.ZoneID
+	}
+	return strings.Join(out, ", ")
+}
+
+// told is what findings of the same words say, and of which zones and cells.
+type told struct {
+	severity finding.Severity
+	zones    []string
+	cells    []string
+	what, do string
+}
+
+// findings returns what there is to tell of the site, heaviest first. What is said of several zones in the same words stands once.
+func (s sheet) findings() []told {
+	var out []told
+	at := map[[2]string]int{}
+	for _, f := range s.merged() {
+		what, do := s.Words.Finding(f)
+		i, found := at[[2]string{what, do}]
+		if !found {
+			i = len(out)
+			at[[2]string{what, do}] = i
+			out = append(out, told{severity: f.Severity, what: sentence(what), do: sentence(do)})
+		}
+		t := &out[i]
+		if f.Zone != "" && !slices.Contains(t.zones, f.Zone) {
+			t.zones = append(t.zones, f.Zone)
+		}
+		if cell := strings.TrimSpace(f.At.Sheet + " " + f.At.Ref); cell != "" && !slices.Contains(t.cells, cell) {
+			t.cells = append(t.cells, cell)
+		}
+	}
+	return out
 }
 
 // names lists zones, or says that all are meant.

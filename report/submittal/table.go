@@ -7,6 +7,8 @@ import (
 	"github.com/johnfercher/maroto/v2/pkg/consts/border"
 	"github.com/johnfercher/maroto/v2/pkg/core"
 	"github.com/johnfercher/maroto/v2/pkg/props"
+
+	"thawbook/report/chart"
 )
 
 const (
@@ -23,7 +25,8 @@ var (
 // column is a column of a table.
 type column struct {
 	title   string
-	width   int // of grid
+	empty   bool // left blank, without rules: a drawing stands there
+	width   int  // of grid
 	right   bool
 	formula bool
 }
@@ -61,6 +64,7 @@ func (s sheet) table(cols []column, rows []cells) []core.Row {
 
 func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cell, least float64) *block {
 	height, out := least, make([]core.Col, len(cols))
+	inset := cols[0].empty
 	for i, c := range cols {
 		cs := st
 		cs.right, cs.formula = c.right, c.formula
@@ -75,8 +79,26 @@ func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cel
 		p.pad = [3]float64{0, cellRise, pad}
 		height = max(height, p.height())
 		out[i] = col.New(c.width).Add(p)
+		if inset && !c.empty {
+			out[i].WithStyle(line)
+		}
 	}
-	return newBlock(height+cellRise, line, out...)
+	b := newBlock(height+cellRise, line, out...)
+	if inset {
+		b.Row.WithStyle(nil) // each column draws its own rule
+	}
+	return b
+}
+
+// beside sets a drawing into the empty first column of a table, as high as the table.
+func (s sheet) beside(c chart.Chart, rows []core.Row) []core.Row {
+	height := 0.0
+	for _, r := range rows {
+		height += r.GetHeight(nil, nil)
+	}
+	keepAll(rows)
+	rows[0].GetColumns()[0].Add(picture{chart: c, height: height - 2})
+	return rows
 }
 
 // pairs sets label and value side by side, two pairs to a row.

@@ -33,34 +33,60 @@ func (r *sources) mark(source string) string {
 	return fmt.Sprintf("[%d]", i+1)
 }
 
-// sourceList writes the numbered sources out.
+// sourceList writes the numbered sources out, one behind the other.
 func (s sheet) sourceList(r *sources) []core.Row {
 	if len(r.list) == 0 {
 		return nil
 	}
-	rows := s.part(s.say("sources"))
+	out := make([]string, len(r.list))
 	for i, source := range r.list {
-		rows = append(rows, s.indented(fmt.Sprintf("[%d]", i+1), sentence(source), noteStyle, 7)...)
+		out[i] = fmt.Sprintf("[%d]\u00a0%s", i+1, sentence(source))
 	}
-	return rows
+	return append(s.part(s.say("sources")), s.paragraph(strings.Join(out, " "), noteStyle)...)
 }
 
-// worked is a calculation line by line: symbol, what it is, value, equation, source.
+// worked is a calculation: what was given, in running text, then line by line symbol, what it is, value, equation and source.
 func (s sheet) worked(title string, steps []trace.Step, from *sources) []core.Row {
+	cols := []column{{title: s.say("symbol"), width: 13, formula: true}, {title: s.say("what-it-is"), width: 26}, {title: s.say("value"), width: 16, right: true},
+		{title: s.say("equation"), width: 38, formula: true}, {title: s.say("source"), width: 7}}
+	var given []string
+	var rows []cells
+	for _, step := range steps {
+		mark := from.mark(step.Source)
+		if step.Equation == "" {
+			given = append(given, s.given(step, mark))
+			continue
+		}
+		rows = append(rows, cells{texts: []string{step.Symbol, step.Name, s.valueOf(step), step.Equation, mark}})
+	}
 	if len(steps) == 0 {
 		return nil
 	}
-	cols := []column{{title: s.say("symbol"), width: 13, formula: true}, {title: s.say("what-it-is"), width: 26}, {title: s.say("value"), width: 17, right: true},
-		{title: s.say("equation"), width: 36, formula: true}, {title: s.say("source"), width: 8}}
-	rows := make([]cells, len(steps))
-	for i, step := range steps {
-		value := or(step.Text)
-		if step.Quantity != units.Text {
-			value = s.exact(step.Value, step.Quantity)
-		}
-		rows[i] = cells{texts: []string{step.Symbol, step.Name, value, step.Equation, from.mark(step.Source)}}
+	out := s.part(title)
+	if len(given) > 0 {
+		out = append(out, s.lead(s.say("given", finding.Words("list", strings.Join(given, "; "))), style{size: 7.5, grey: 20, formula: true})...)
 	}
-	return append(s.part(title), s.table(cols, rows)...)
+	return append(out, s.table(cols, rows)...)
+}
+
+func (s sheet) valueOf(step trace.Step) string {
+	if step.Quantity == units.Text {
+		return or(step.Text)
+	}
+	return s.exact(step.Value, step.Quantity)
+}
+
+// given writes a value without an equation: "L = 6.10 m, length in the wind's direction, input".
+func (s sheet) given(step trace.Step, mark string) string {
+	gap := "\u00a0"
+	if step.Quantity == units.Text {
+		gap = " "
+	}
+	between := ", "
+	if strings.HasPrefix(mark, "[") {
+		between = "\u00a0"
+	}
+	return step.Symbol + gap + "=" + gap + s.valueOf(step) + ", " + step.Name + between + mark
 }
 
 // hour tells the design hour in a sentence; empty without one.
