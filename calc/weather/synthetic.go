@@ -112,7 +112,7 @@ func sharpen(means []float64) []float64 {
 	return noon
 }
 
-// noonLine returns the daily mean at an hour, on a straight line between noons; the year closes on itself.
+// noonLine returns the temperature of an hour without its daily wave, on a straight line between noons; the year closes on itself.
 func noonLine(daily []float64, i int) float64 {
 	at := (float64(i) - 12) / 24
 	d := int(math.Floor(at))
