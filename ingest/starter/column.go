@@ -74,7 +74,7 @@ func (c column) bounds(system units.System) (least, most string, ranged bool) {
 		return "", "", false
 	}
 	u := c.quantity.In(system)
-	return number(u.FromBase(c.least)), number(u.FromBase(c.most)), true
+	return rounded(u.FromBase(c.least), upward), rounded(u.FromBase(c.most), downward), true
 }
 
 // blank returns the default as shown in a system of units; "" when there is none.
@@ -92,7 +92,7 @@ func (c column) blank(system units.System) string {
 		return c.dflt
 	}
 	to := c.quantity.In(system)
-	return number(to.FromBase(u.ToBase(v))) + " " + to.Symbol
+	return rounded(to.FromBase(u.ToBase(v)), math.Round) + " " + to.Symbol
 }
 
 // called says whether a heading, its unit left out, is the column's or one of its aliases.
@@ -111,21 +111,27 @@ func (c column) called(heading string) bool {
 }
 
 // figures are the significant digits of the ends of ranges and of defaults: enough to be typed, few enough to be read.
-const figures = 4
+const figures = 3
 
-// number writes a number with at most four significant digits and its thousands parted.
-func number(v float64) string {
+// The ends of a range are rounded inward, so that what is shown is allowed; slack is what a conversion does to the last digits.
+const slack = 1e-6
+
+func upward(v float64) float64   { return math.Ceil(v - slack) }
+func downward(v float64) float64 { return math.Floor(v + slack) }
+
+// rounded writes a number with few significant digits and its thousands parted.
+func rounded(v float64, whole func(float64) float64) string {
 	if v == 0 {
 		return "0"
 	}
 	scale := math.Pow(10, figures-1-math.Floor(math.Log10(math.Abs(v))))
-	text := strconv.FormatFloat(math.Round(v*scale)/scale, 'f', -1, 64)
-	whole, part, _ := strings.Cut(text, ".")
-	for at := len(whole) - 3; at > 0 && whole[at-1] != '-'; at -= 3 {
-		whole = whole[:at] + "," + whole[at:]
+	text := strconv.FormatFloat(whole(v*scale)/scale, 'f', -1, 64)
+	front, part, _ := strings.Cut(text, ".")
+	for at := len(front) - 3; at > 0 && front[at-1] != '-'; at -= 3 {
+		front = front[:at] + "," + front[at:]
 	}
 	if part == "" {
-		return whole
+		return front
 	}
-	return whole + "." + part
+	return front + "." + part
 }

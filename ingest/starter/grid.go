@@ -3,12 +3,14 @@ package starter
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/ingest/columns"
 )
@@ -40,8 +42,34 @@ func (b *builder) heads(list []column, t *table) []head {
 	return out
 }
 
+// startFields are the columns that stand first in the sheet to be filled: with them alone a row gives a result and its cost.
+var startFields = []finding.Field{"site_id", "site_name", "zone_id", "zone_name", "station", "area", "use", "stage", "energy_id"}
+
+// startGroup is the group that they then make.
+const startGroup = "start"
+
+// startFirst puts the columns to be filled first before the others.
+func startFirst(list []column) []column {
+	var front, rest []column
+	for _, f := range startFields {
+		for _, c := range list {
+			if c.field == f {
+				c.group = startGroup
+				front = append(front, c)
+			}
+		}
+	}
+	for _, c := range list {
+		if !slices.Contains(startFields, c.field) {
+			rest = append(rest, c)
+		}
+	}
+	return append(front, rest...)
+}
+
 // everyHead returns the headings of all columns and puts the cells of a table, if any, under them.
 func (b *builder) everyHead(list []column, t *table) []head {
+	list = startFirst(list)
 	out := make([]head, len(list))
 	at := make([]int, len(t.headings))
 	for i, c := range list {

@@ -137,8 +137,8 @@ func (f *first) heading(text string, height float64) error {
 
 // lineChars is how many characters of a text stand in one line of its column, and lineHeight how high one is.
 const (
-	lineChars  = 110
-	lineHeight = 14.0
+	lineChars  = 125
+	lineHeight = 13.5
 )
 
 // line writes a word and, right of it, a text.
