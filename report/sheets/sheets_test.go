@@ -376,3 +376,56 @@ func BenchmarkThousandSites(b *testing.B) {
 		w.Close()
 	}
 }
+
+// A workbook whose styles hold none of their lists makes the spreadsheet library panic.
+func TestAWorkbookWithEmptyStyles(t *testing.T) {
+	data, err := os.ReadFile(user(t, "book.xlsx", nil))
+	require.NoError(t, err)
+	hollow := filepath.Join(t.TempDir(), "hollow.xlsx")
+	empty := `<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"/>`
+	require.NoError(t, os.WriteFile(hollow, rewritten(t, data, map[string]func(string) string{"xl/styles.xml": func(string) string { return empty }}), 0o600))
+	out, w := build(t, hollow, units.SI, 1)
+	require.Len(t, w.Findings(), 1)
+	assert.Equal(t, sheets.CodeResultsSeparate, w.Findings()[0].Code)
+	assert.Equal(t, "S000", cell(t, open(t, out), "Results Summary", "Site ID", 1))
+}
+
+// A spreadsheet program keeps the order of calculation, with cells of sheets that are emptied.
+func TestTheOrderOfCalculationIsDropped(t *testing.T) {
+	first, _ := build(t, user(t, "book.xlsx", nil), units.SI, 1)
+	chain := `<calcChain xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><c r="Z1" i="3"/></calcChain>`
+	saved := rewritten(t, first, map[string]func(string) string{
+		"xl/calcChain.xml": func(string) string { return chain },
+		"[Content_Types].xml": func(s string) string {
+			return strings.Replace(s, "</Types>", `<Override PartName="/xl/calcChain.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.calcChain+xml"/></Types>`, 1)
+		},
+		"xl/_rels/workbook.xml.rels": func(s string) string {
+			return strings.Replace(s, "</Relationships>", `<Relationship Id="rId99" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/calcChain" Target="calcChain.xml"/></Relationships>`, 1)
+		},
+	})
+	again := filepath.Join(t.TempDir(), "book.results.xlsx")
+	require.NoError(t, os.WriteFile(again, saved, 0o600))
+	out, _ := build(t, again, units.SI, 1)
+	for name, text := range parts(t, out) {
+		assert.NotContains(t, name+text, "calcChain", name)
+	}
+}
+
+// rewritten returns a workbook with some parts changed or added.
+func rewritten(t *testing.T, data []byte, change map[string]func(string) string) []byte {
+	t.Helper()
+	all := parts(t, data)
+	for name, f := range change {
+		all[name] = f(all[name])
+	}
+	var b bytes.Buffer
+	w := zip.NewWriter(&b)
+	for name, text := range all {
+		out, err := w.Create(name)
+		require.NoError(t, err)
+		_, err = out.Write([]byte(text))
+		require.NoError(t, err)
+	}
+	require.NoError(t, w.Close())
+	return b.Bytes()
+}

@@ -61,67 +61,78 @@ type Writer struct {
 }
 
 // Create opens a copy of the workbook at source, without touching the file, or a workbook of their own where source is empty, and adds the
-// result sheets. Sheets of an earlier run, known by their mark, are emptied and filled again.
+// result sheets. Sheets of an earlier run, known by their mark, are emptied and filled again. A workbook that can't take them is told by a finding,
+// and the results get a workbook of their own.
 func Create(source string, v Head) (*Writer, error) {
-	w := &Writer{head: v}
-	var reused map[string]string
-	var parts map[string]bool
+	var found []finding.Finding
 	if source != "" {
 		data, err := os.ReadFile(source)
 		if err != nil {
 			return nil, err
 		}
-		w.file, reused, parts, err = open(data, source)
-		if err != nil {
-			w.found = append(w.found, finding.New(finding.Warning, CodeResultsSeparate, "", finding.Words("why", err.Error())))
+		w, err := beside(data, source, v)
+		if err == nil {
+			return w, nil
 		}
+		found = append(found, finding.New(finding.Warning, CodeResultsSeparate, "", finding.Words("why", err.Error())))
 	}
-	w.linked = w.file != nil
-	if w.file == nil {
-		if err := w.blank(); err != nil {
-			return nil, err
-		}
-	}
-	w.file.SetZipWriter(newSortedZip)
-	font, err := w.file.GetDefaultFont()
-	if err != nil {
+	w := &Writer{head: v, file: excelize.NewFile(), found: found}
+	const made = "2000-01-01T00:00:00Z" // the same input has the same bytes
+	if err := w.file.SetDocProps(&excelize.DocProperties{Creator: v.Program, Title: v.Settings.Project, Created: made, Modified: made}); err != nil {
 		return nil, err
 	}
-	w.looks = &looks{file: w.file, made: map[string]int{}, font: font, style: v.Words.Show}
-	if err := w.addSheets(reused, parts); err != nil {
-		return nil, err
-	}
-	return w, w.begin()
+	return w, w.begin(nil, nil)
 }
 
-// open prepares and opens the user's workbook and proves that styles can be made in it.
-func open(data []byte, source string) (f *excelize.File, reused map[string]string, parts map[string]bool, err error) {
+// beside puts the result sheets beside the user's own.
+func beside(data []byte, source string, v Head) (w *Writer, err error) {
 	defer func() {
 		if p := recover(); p != nil { // the library panics on styles that lack a list
-			f, err = nil, fmt.Errorf("%v", p)
+			err = fmt.Errorf("%v", p)
 		}
 	}()
-	data, reused, parts, err = prepare(data)
+	data, reused, parts, err := prepare(data)
 	if err != nil {
-		return nil, nil, nil, err
+		return nil, err
 	}
-	f, err = excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: unzippedLimit, UnzipXMLSizeLimit: 16 << 20})
+	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: unzippedLimit, UnzipXMLSizeLimit: 16 << 20})
 	if err != nil {
-		return nil, nil, nil, err
+		return nil, err
 	}
 	f.Path = source // its ending tells .xlsx from .xlsm
-	if _, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}, Border: []excelize.Border{{Type: "bottom", Color: hairline, Style: 1}}}); err != nil {
-		return nil, nil, nil, errors.Join(err, f.Close())
-	}
+	w = &Writer{head: v, file: f, linked: true}
 	yes := true
-	return f, reused, parts, f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &yes})
+	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &yes}); err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	if err := w.begin(reused, parts); err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	return w, nil
 }
 
-// blank begins a workbook of results alone.
-func (w *Writer) blank() error {
-	w.file = excelize.NewFile()
-	const made = "2000-01-01T00:00:00Z" // the same input has the same bytes
-	return w.file.SetDocProps(&excelize.DocProperties{Creator: w.head.Program, Title: w.head.Settings.Project, Created: made, Modified: made})
+// begin adds the result sheets with their headings, and what the basis holds before the first site.
+func (w *Writer) begin(reused map[string]string, parts map[string]bool) error {
+	font, err := w.file.GetDefaultFont()
+	if err != nil {
+		return err
+	}
+	w.file.SetZipWriter(newSortedZip)
+	w.looks = &looks{file: w.file, made: map[string]int{}, font: font, style: w.head.Words.Show}
+	if err := w.addSheets(reused, parts); err != nil {
+		return err
+	}
+	for _, t := range w.tables {
+		if err := w.open(t); err != nil {
+			return err
+		}
+	}
+	r := Row{Words: w.head.Words}
+	for _, line := range methodLines(w.head.Words, w.head.Program) {
+		r.Line = line
+		w.table("basis").put(r)
+	}
+	return w.err()
 }
 
 // addSheets makes or finds the result sheets and marks them.
@@ -164,7 +175,7 @@ func (w *Writer) newSheet(wanted string, parts map[string]bool) (string, error) 
 		w.found = append(w.found, f)
 	}
 	if part := w.nextPart(); parts[part] {
-		return "", fmt.Errorf("the workbook numbers its sheets in an unusual way (%s is taken); write the results to a separate workbook", part)
+		return "", fmt.Errorf("the workbook numbers its sheets in an unusual way (%s is taken)", part)
 	}
 	_, err := w.file.NewSheet(name)
 	return name, err
@@ -187,21 +198,6 @@ func (w *Writer) mark(key, name string) error {
 }
 
 func quoted(sheet string) string { return "'" + strings.ReplaceAll(sheet, "'", "''") + "'" }
-
-// begin writes the headings of all sheets, and what the basis holds before the first site.
-func (w *Writer) begin() error {
-	for _, t := range w.tables {
-		if err := w.open(t); err != nil {
-			return err
-		}
-	}
-	r := Row{Words: w.head.Words}
-	for _, line := range methodLines(w.head.Words, w.head.Program) {
-		r.Line = line
-		w.table("basis").put(r)
-	}
-	return w.err()
-}
 
 // open sets a sheet up and writes its heading row.
 func (w *Writer) open(t *table) error {

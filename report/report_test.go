@@ -1,0 +1,70 @@
+package report_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"thawbook/calc"
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/calc/setpoint"
+	"thawbook/calc/units"
+	"thawbook/report"
+)
+
+func TestMerge(t *testing.T) {
+	at := func(row int) finding.Cell { return finding.Cell{Sheet: "Energy", Ref: "C2", Row: row, Col: 3} }
+	list := []finding.Finding{
+		{Code: "no-price", Severity: finding.Warning, Site: "B", Zone: "1", At: at(2)},
+		{Code: "no-price", Severity: finding.Warning, Site: "A", Zone: "1", At: at(2)},
+		{Code: "no-price", Severity: finding.Warning, Site: "A", Zone: "1", At: at(2)}, // told by check and by run
+		{Code: "no-price", Severity: finding.Warning, Site: "A", Zone: "2", At: at(2)},
+		{Code: "no-price", Severity: finding.Warning, Site: "A", Zone: "3", At: at(3)},
+		{Code: "far", Severity: finding.Warning, Site: "A", Zone: "1"},
+		{Code: "far", Severity: finding.Warning, Site: "A", Zone: "2"},
+		{Code: "broken", Severity: finding.Error, Site: "Z", Zone: "1", At: at(9)},
+	}
+	got := report.Merge(list)
+	require.Len(t, got, 5)
+	assert.Equal(t, finding.Code("broken"), got[0].Code, "heaviest first")
+	assert.Equal(t, "A", got[1].Site, "without a cell each zone keeps its own")
+	price := got[3]
+	assert.Equal(t, 3, price.Count)
+	assert.Empty(t, price.Site, "zones of several sites")
+	assert.Equal(t, 1, got[4].Count, "different cells are never merged")
+	assert.Equal(t, got, report.Merge(got), "merged once is merged for good")
+	assert.Equal(t, "B", list[0].Site, "the list that was given stays as it is")
+}
+
+func TestPortfolio(t *testing.T) {
+	money := func(minor int64) units.Maybe[cost.Money] { return units.Some(cost.Money(minor)) }
+	var p report.Portfolio
+	p.Add(calc.Summary{Region: "North ", Zones: 2, AreaM2: 10, TotalW: units.Some(5.0), Winter: [3]units.Maybe[cost.Money]{money(1), money(2), money(3)}, YearlyCost: money(2)})
+	p.Add(calc.Summary{Region: "North", Zones: 1, AreaM2: 5})
+	p.Add(calc.Summary{Region: "East", Zones: 1, AreaM2: 1, Winter: [3]units.Maybe[cost.Money]{money(10), money(20), money(30)}, YearlyCost: money(20), ExamplePrices: true})
+	p.Add(calc.Summary{Region: "East", Status: calc.NotIncluded, AreaM2: 100})
+	got := p.Totals()
+	require.Len(t, got, 3)
+	assert.Equal(t, "East", got[0].Region)
+	north, all := got[1], got[2]
+	assert.Equal(t, report.Total{Region: "North", Sites: 2, Zones: 3, AreaM2: 15, TotalW: units.Some(5.0), Winter: [3]units.Maybe[cost.Money]{money(1), money(2), money(3)}, Unpriced: 1}, north)
+	assert.True(t, all.All)
+	assert.Equal(t, 3, all.Sites)
+	assert.Equal(t, money(22), all.Winter[1])
+	assert.True(t, all.Example)
+	assert.Equal(t, report.Total{All: true}, (&report.Portfolio{}).All(), "no sites, no money")
+}
+
+func TestPoints(t *testing.T) {
+	c, err := setpoint.Reset(setpoint.Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: 4, CoreResistance: 0.018, PipeResistance: 0.1, CoverResistance: 0.05, DropK: 11})
+	require.NoError(t, err)
+	si, ip := report.Points(c, units.SI), report.Points(c, units.IP)
+	assert.Len(t, si, 15)
+	require.Len(t, ip, 13)
+	for i, p := range ip {
+		assert.InDelta(t, -20+5*float64(i), p.OutdoorC*9/5+32, 1e-9)
+		assert.InDelta(t, c.At(p.OutdoorC, true), p.CoreMeltC, 1e-12, "the curve itself, not drawn between its points")
+	}
+}
