@@ -7,7 +7,7 @@ import (
 	"thawbook/calc/finding"
 )
 
-// The generic winter, for a place of which normals alone are known: the middle of 23 stations with hourly records from 41° to 60° N, their months
+// The generic winter, for a place of which normals alone are known: the middle of 23 stations with hourly records from 40° to 60° N, their months
 // with at least ten snowfall hours (the stations of templates/stations.tsv without Mount Washington and the gauges of whole millimetres).
 const (
 	genericPersistence = 0.61 // correlation of a day's mean temperature with the next
@@ -21,8 +21,11 @@ const (
 	genericRangeK      = 8.5  // daily range [K]
 	genericDewK        = 4.5  // month's mean air less dew point [K]
 	genericCloud       = 0.65
-	genericRainMM      = 50   // of a month whose mean is above 5 °C [mm]
-	genericRainRateMM  = 0.55 // [mm/h]
+	genericRainMM      = 52   // of a month whose mean is 3 °C and above, falling to none at −9 °C [mm]
+	genericRainRateMM  = 0.65 // [mm/h]
+	genericColdRain    = 8    // hours a month with rain below 2 °C, in months whose mean is 0 °C and below, falling to none at 9 °C
+	genericSkyClear    = 82   // what a clear sky sends less than a black body at air temperature, October to April [W/m²]
+	genericSkyOvercast = 36   // the same under full cloud
 	mostMonthHours     = 600  // snowfall hours that find room in a month
 	warmMonthC         = 8    // a month at least this warm may leave its snowfall blank [°C]
 )
@@ -57,7 +60,8 @@ func (s Statistics) generic() (Statistics, error) {
 	for m := range s.Normals {
 		n, j := &s.Normals[m], &s.Joint.Months[m]
 		*j = MonthJoint{Persistence: genericPersistence, WindSpread: genericWindSpread, WetHours: math.Round(snowHoursOf(n)),
-			RainHours: n.RainMM / genericRainRateMM}
+			RainHours: n.RainMM / genericRainRateMM, ColdRain: genericColdRain * share((9-n.MeanC)/9), SkyClear: genericSkyClear, SkyOvercast: genericSkyOvercast}
+		j.ColdRain = math.Min(j.ColdRain, j.RainHours)
 		for i, q := range dailyShares {
 			j.DailyC[i] = n.MeanC + genericDayToDayK(n.MeanC)*normalQuantile(math.Max(0.02, math.Min(0.98, q)))
 		}
@@ -119,9 +123,12 @@ func (s *Statistics) fillNormals() {
 		blank(&n.DailyRangeK, genericRangeK)
 		blank(&n.DewC, n.MeanC-genericDewK)
 		blank(&n.CloudShare, genericCloud)
-		blank(&n.RainMM, genericRainMM*math.Max(0, math.Min(1, n.MeanC/5)))
+		blank(&n.RainMM, genericRainMM*share((n.MeanC+9)/12))
 	}
 }
+
+// share holds a number within 0 and 1.
+func share(v float64) float64 { return math.Max(0, math.Min(1, v)) }
 
 func blank(v *float64, taken float64) {
 	if math.IsNaN(*v) {

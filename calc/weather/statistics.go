@@ -50,7 +50,11 @@ type MonthJoint struct {
 	WindSpread  float64    // standard deviation of hourly wind over its mean
 	WetHours    float64    // hours with any snow
 	WetAirC     [5]float64 // quantiles of their air temperature [°C]
-	RainHours   float64
+	RainHours   float64    // hours with rain and no snow
+	ColdRain    float64    // those of them below 2 °C
+	SunWM2      float64    // mean global horizontal sun
+	SkyClear    float64    // what a clear sky sends less than a black body at air temperature [W/m²]; 0 where no infrared is known
+	SkyOvercast float64    // the same under full cloud
 }
 
 // StormBin is the storms of a range of lengths. A storm is a run of wet hours with dry gaps of at most 6 hours.

@@ -3,6 +3,8 @@ package weather
 import (
 	"math"
 	"slices"
+
+	"thawbook/calc/air"
 )
 
 const snowDayMM = QuarterMM // about 2.5 mm of new snow, the least that is read on a stake
@@ -25,7 +27,8 @@ func (st *Statistics) month(s *Station, m int) {
 	var days []day
 	var air, dew, wind, windSquare, cloud, snow, rain, hours float64
 	var wetAir []float64
-	rainHours, years := 0, 0
+	rainHours, coldRain, sun, years := 0, 0, 0.0, 0
+	var sky line
 	for y := range s.Years {
 		before := hours
 		for i := range s.Years[y].Hours {
@@ -46,6 +49,13 @@ func (st *Statistics) month(s *Station, m int) {
 			}
 			if h.RainMM > 0 && h.SnowMM == 0 {
 				rainHours++
+				if h.AirC < coldRainC {
+					coldRain++
+				}
+			}
+			sun += h.SunWM2
+			if h.InfraredWM2 > 0 {
+				sky.add(h.CloudShare, blackBody(h.AirC)-h.InfraredWM2)
 			}
 		}
 		if hours > before {
@@ -70,13 +80,40 @@ func (st *Statistics) month(s *Station, m int) {
 	if mean > 0 {
 		j.WindSpread = math.Sqrt(math.Max(windSquare/hours-mean*mean, 0)) / mean
 	}
-	j.WetHours, j.RainHours = float64(len(wetAir))*per, float64(rainHours)*per
+	j.WetHours, j.RainHours, j.ColdRain, j.SunWM2 = float64(len(wetAir))*per, float64(rainHours)*per, float64(coldRain)*per, sun/hours
+	j.SkyClear, j.SkyOvercast = sky.ends()
 	if len(wetAir) > 0 {
 		slices.Sort(wetAir)
 		for i, q := range wetAirShares {
 			j.WetAirC[i] = quantile(wetAir, q)
 		}
 	}
+}
+
+// coldRainC is the air temperature below which rain wets a pavement that may be cold [°C].
+const coldRainC = 2
+
+// blackBody returns σ T⁴ in W/m². Source: CODATA 2018.
+func blackBody(c float64) float64 { return 5.670374419e-8 * math.Pow(air.Kelvin(c), 4) }
+
+// line is a straight line through points, by least squares.
+type line struct{ n, x, y, xx, xy float64 }
+
+func (l *line) add(x, y float64) {
+	l.n, l.x, l.y, l.xx, l.xy = l.n+1, l.x+x, l.y+y, l.xx+x*x, l.xy+x*y
+}
+
+// ends returns the line at 0 and at 1, both 0 without points.
+func (l *line) ends() (at0, at1 float64) {
+	if l.n == 0 {
+		return 0, 0
+	}
+	slope := 0.0
+	if spread := l.n*l.xx - l.x*l.x; spread > 1e-9 {
+		slope = (l.n*l.xy - l.x*l.y) / spread
+	}
+	at0 = (l.y - slope*l.x) / l.n
+	return at0, at0 + slope
 }
 
 // day sums up a day.

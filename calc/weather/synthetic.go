@@ -10,7 +10,8 @@ import (
 // Every wet hour comes from a cell of the joint distribution, so that the percentiles of a heat balance over snowfall hours are those of the
 // record up to the width of the cells. Storms have the lengths that the record's had and stand where the month's temperature fits theirs. Daily
 // mean temperatures have the month's quantiles and persistence; wind, cloud and rain are drawn from their means and spread. Sun is that of
-// SunEstimate; infrared is missing. With normals alone a generic joint distribution takes the place of the record's, and CoarseSynthetic is set.
+// SunEstimate, brought to the month's mean. Infrared follows the record's own sky by month and cloud, where it had one (HasInfrared stays false: no
+// file gives it); else it is missing. With normals alone a generic joint distribution takes the place of the record's, and CoarseSynthetic is set.
 //
 // Errors: *Unusable naming the normals that a winter needs and that are missing.
 func (s Statistics) Station() (Station, error) {
@@ -29,6 +30,7 @@ func (s Statistics) Station() (Station, error) {
 	w.skyAndRain()
 	w.dew()
 	w.sun()
+	w.infrared()
 	year := Year{Label: "synthetic", Hours: w.hours, SnowRule: RuleSynthetic, Assumed: []string{AssumedPressure, AssumedSun}}
 	for i := range w.hours {
 		if w.hours[i].SnowMM > 0 {
@@ -525,22 +527,23 @@ func (w *winter) skyAndRain() {
 				w.hours[dry[k]].CloudShare = math.Max(0, math.Min(1, (rank-(1-mean-half))/math.Max(2*half, 1e-6)))
 			}
 		}
-		w.rain(dry, n.RainMM, w.st.Joint.Months[m].RainHours)
+		w.rain(dry, n.RainMM, &w.st.Joint.Months[m])
 	}
 }
 
-// rainAboveC is the temperature above which the synthetic winter lets it rain [°C].
-const rainAboveC = 1
+// freezingRainC is the temperature below which the synthetic winter lets no rain fall [°C].
+const freezingRainC = -3
 
-func (w *winter) rain(dry []int, water, hours float64) {
-	warm := slices.DeleteFunc(slices.Clone(dry), func(i int) bool { return w.hours[i].AirC < rainAboveC })
-	count := min(int(math.Round(hours)), len(warm))
-	if count == 0 || !(water > 0) {
-		return
+// rain falls in the dampest hours, as many below 2 °C and above as the month has.
+func (w *winter) rain(dry []int, water float64, j *MonthJoint) {
+	pick := func(low, high, hours float64) []int {
+		fit := slices.DeleteFunc(slices.Clone(dry), func(i int) bool { return w.hours[i].AirC < low || w.hours[i].AirC >= high })
+		slices.SortStableFunc(fit, func(a, b int) int { return compare(w.damp[b], w.damp[a]) })
+		return fit[:min(int(math.Round(hours)), len(fit))]
 	}
-	slices.SortStableFunc(warm, func(a, b int) int { return compare(w.damp[b], w.damp[a]) })
-	for _, i := range warm[:count] {
-		w.hours[i].RainMM = water / float64(count)
+	list := append(pick(freezingRainC, coldRainC, j.ColdRain), pick(coldRainC, math.Inf(1), j.RainHours-j.ColdRain)...)
+	for _, i := range list {
+		w.hours[i].RainMM = water / float64(len(list))
 		w.hours[i].CloudShare = math.Max(w.hours[i].CloudShare, cloudWet)
 	}
 }
@@ -582,10 +585,34 @@ func (w *winter) wave(from, to, i int) float64 {
 	return w.base[i] - mean
 }
 
+// sun gives each hour that of its cloud, and the month its mean where it is known.
 func (w *winter) sun() {
 	zone := math.Round(w.st.LonDeg / 15)
+	for m := range 12 {
+		from, to := w.month(m)
+		sum := 0.0
+		for i := from; i < to; i++ {
+			w.hours[i].SunWM2 = SunEstimate(w.hours[i], w.st.LatDeg, w.st.LonDeg, zone)
+			sum += w.hours[i].SunWM2
+		}
+		want := w.st.Joint.Months[m].SunWM2 * float64(to-from)
+		if !(want > 0 && sum > 0) {
+			continue
+		}
+		for i := from; i < to; i++ {
+			w.hours[i].SunWM2 *= want / sum
+		}
+	}
+}
+
+// infrared gives each hour what the month's sky sends at its temperature and cloud.
+func (w *winter) infrared() {
 	for i := range w.hours {
-		w.hours[i].SunWM2 = SunEstimate(w.hours[i], w.st.LatDeg, w.st.LonDeg, zone)
+		h := &w.hours[i]
+		j := &w.st.Joint.Months[h.Month-1]
+		if j.SkyClear != 0 {
+			h.InfraredWM2 = blackBody(h.AirC) - j.SkyClear - h.CloudShare*(j.SkyOvercast-j.SkyClear)
+		}
 	}
 }
 

@@ -101,6 +101,7 @@ func TestWinterFromNormals(t *testing.T) {
 	assert.True(t, st.CoarseSynthetic)
 	assert.Equal(t, Synthetic, st.Kind)
 	assert.Equal(t, RuleSynthetic, st.Years[0].SnowRule)
+	assert.False(t, st.Years[0].HasInfrared, "no file gave it")
 	require.Len(t, st.Years[0].Hours, 8760)
 	back := Summarise(st)
 	for m, n := range back.Normals {
@@ -117,7 +118,7 @@ func TestWinterFromNormals(t *testing.T) {
 		for _, v := range []float64{h.AirC, h.DewC, h.PressurePa, h.WindMS, h.CloudShare, h.SunWM2, h.SnowMM, h.RainMM} {
 			require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "hour %d: %+v", i, *h)
 		}
-		require.True(t, math.IsNaN(h.InfraredWM2))
+		require.True(t, h.InfraredWM2 > 100 && h.InfraredWM2 < 450)
 		require.LessOrEqual(t, h.DewC, h.AirC+1e-9)
 		require.True(t, h.CloudShare >= 0 && h.CloudShare <= 1 && h.WindMS >= 0 && h.SunWM2 >= 0)
 	}

@@ -20,7 +20,8 @@ const StationsFile = "stations.tsv"
 // stationColumns are its headings. Lists of twelve months begin with January; groups are separated by "|", their numbers by spaces.
 var stationColumns = []string{"station", "latitude", "longitude", "elevation m", "extreme minimum °C", "snowfall variation", "source",
 	"mean °C", "daily range K", "dew point °C", "wind m/s", "cloud share", "snow water mm", "rain mm", "snow days",
-	"persistence", "wind spread", "wet hours", "rain hours", "daily mean quantiles °C", "wet hour air quantiles °C",
+	"persistence", "wind spread", "wet hours", "rain hours", "rain hours below 2 °C", "sun W/m²",
+	"clear sky below black body W/m²", "overcast sky below black body W/m²", "daily mean quantiles °C", "wet hour air quantiles °C",
 	"storms: count, wet hours, span h", "wet hour bins: hours, air °C, wind m/s, mm/h, air less dew point K, cloud share"}
 
 // normalColumns and jointColumns are the monthly values in the order of stationColumns, with the digits they are written with.
@@ -46,6 +47,10 @@ var (
 		{2, func(j *weather.MonthJoint) *float64 { return &j.WindSpread }},
 		{1, func(j *weather.MonthJoint) *float64 { return &j.WetHours }},
 		{1, func(j *weather.MonthJoint) *float64 { return &j.RainHours }},
+		{1, func(j *weather.MonthJoint) *float64 { return &j.ColdRain }},
+		{1, func(j *weather.MonthJoint) *float64 { return &j.SunWM2 }},
+		{1, func(j *weather.MonthJoint) *float64 { return &j.SkyClear }},
+		{1, func(j *weather.MonthJoint) *float64 { return &j.SkyOvercast }},
 	}
 )
 
