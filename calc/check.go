@@ -48,6 +48,7 @@ const (
 	insulationSI       = 3.5   // m²·K/W: more looks like an I-P R-value
 	edgeErrorM         = 0.3   // m from the detector to the heated edge
 	edgeWarnM          = 0.6
+	hairM              = 1e-9 // m: lengths that differ by less are equal, so that a length typed at its limit meets it
 )
 
 // rules judges a settled zone across its fields. st may be nil.
@@ -72,7 +73,7 @@ type report func(finding.Severity, finding.Code, finding.Field, ...finding.Arg)
 
 func extentRules(z Zone, add report) {
 	x := z.Extent
-	if least := leastPerimeter * math.Sqrt(x.AreaM2); x.PerimeterM.Value < least {
+	if least := leastPerimeter * math.Sqrt(x.AreaM2); x.PerimeterM.Value < least-hairM {
 		add(finding.Error, CodePerimeterShort, "perimeter", finding.Value("perimeter", x.PerimeterM.Value, units.Length), finding.Value("least", least, units.Length))
 	}
 	if (x.Use == Walk || x.Use == Stair) && z.defaulted("wind_length") && z.defaulted("perimeter") {
@@ -118,21 +119,21 @@ func coverRules(z Zone, add report) {
 		least = electricCoverLeast
 	}
 	switch {
-	case depth+radius > total:
+	case depth+radius > total+hairM:
 		add(finding.Error, CodeOutsideSlab, "depth", finding.Value("depth", depth, units.Thickness), finding.Value("slab", total, units.Thickness))
-	case cover < least:
+	case cover < least-hairM:
 		add(finding.Error, CodeCoverThin, "depth", finding.Value("cover", cover, units.Thickness), finding.Value("least", least, units.Thickness))
-	case cover < hydronicCoverLow:
+	case cover < hydronicCoverLow-hairM:
 		add(finding.Warning, CodeCoverLow, "depth", finding.Value("cover", cover, units.Thickness), finding.Value("least", hydronicCoverLow, units.Thickness))
 	}
-	if depth > deepM && z.Sensing.Start == "detector" && !z.Sensing.Idling.Value {
+	if depth > deepM+hairM && z.Sensing.Start == "detector" && !z.Sensing.Idling.Value {
 		add(finding.Warning, CodeDeep, "depth", finding.Value("depth", depth, units.Thickness))
 	}
-	if cut := cutShare * b.ThicknessM.Value; b.Surface == Concrete && cut >= cover {
+	if cut := cutShare * b.ThicknessM.Value; b.Surface == Concrete && cut >= cover-hairM {
 		add(finding.Warning, CodeCutReaches, "depth", finding.Value("cut", cut, units.Thickness), finding.Value("cover", cover, units.Thickness))
 	}
-	if s := z.Heat.SpacingM; s.Known && s.Value < spacingDiameters*z.Heat.outerM() {
-		add(finding.Error, CodeSpacingBelowPipe, "spacing", finding.Value("spacing", s.Value, units.Thickness), finding.Value("least", spacingDiameters*z.Heat.outerM(), units.Thickness))
+	if s, least := z.Heat.SpacingM, spacingDiameters*z.Heat.outerM(); s.Known && s.Value < least-hairM {
+		add(finding.Error, CodeSpacingBelowPipe, "spacing", finding.Value("spacing", s.Value, units.Thickness), finding.Value("least", least, units.Thickness))
 	}
 }
 

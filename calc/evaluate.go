@@ -17,6 +17,7 @@ import (
 // Codes of findings about results.
 const (
 	CodeInstalledBelow   finding.Code = "installed-below-design"
+	CodeInstalledShort   finding.Code = "installed-below-design-hours-unknown"
 	CodeInstalledAssumed finding.Code = "installed-assumed"
 	CodeInstalledFloor   finding.Code = "installed-floor"
 	CodeSupplyAbove      finding.Code = "supply-above-limit"
@@ -218,10 +219,14 @@ func (e *Engine) design(o *Outcome, st *weather.Station) {
 	e.unmetHours(o, st)
 }
 
-// unmetHours counts the snowfall hours that the installed output, less back loss, can't serve.
+// unmetHours counts the snowfall hours that the installed output, less back loss, can't serve, where there are hours to count.
 func (e *Engine) unmetHours(o *Outcome, st *weather.Station) {
 	d := &o.Design
 	if st == nil || len(st.Years) == 0 {
+		if d.InstalledWM2.Value < o.Load.DesignWM2 {
+			o.add(finding.Warning, CodeInstalledShort, "installed_output", finding.Value("installed", d.InstalledWM2.Value, units.Flux),
+				finding.Value("design", o.Load.DesignWM2, units.Flux))
+		}
 		return
 	}
 	key := unmetKey{loadInput(o.Zone, st), d.InstalledWM2.Value - d.BackWM2.Value}

@@ -22,7 +22,10 @@ func (o Outcome) Steps() []trace.Step {
 	}
 	if chosen, found := o.Chosen(); found {
 		all = append(all, chosen.Steps()...)
-		all = append(all, o.heatSteps(chosen)...)
+		if o.Slab != nil {
+			all = append(all, o.heatSteps(chosen)...)
+		}
+		all = append(all, o.Snow.steps()...)
 	}
 	if year, found := o.ChosenCost(cost.TypicalWinter); found {
 		all = append(all, year.Steps(o.Tariff)...)
@@ -41,22 +44,32 @@ func (o Outcome) designSteps() []trace.Step {
 	z, d := o.Zone, o.Design
 	steps := []trace.Step{
 		{Group: "design", Symbol: "A", Name: "area", Value: z.Extent.AreaM2, Quantity: units.Area, Source: inputSource},
-		{Symbol: "P", Name: "perimeter", Value: z.Extent.PerimeterM.Value, Quantity: units.Length, Source: inputSource},
+		{Symbol: "P_edge", Name: "perimeter", Value: z.Extent.PerimeterM.Value, Quantity: units.Length, Source: inputSource},
 	}
 	if d.EdgeW.Known {
 		steps = append(steps, trace.Step{Symbol: "Q_edge", Name: "edge loss", Value: d.EdgeW.Value, Quantity: units.Power,
-			Equation: "Q_edge = P ψ (t_core − t_o), ψ = 1.5 W/m·K bare, 0.6 with edge insulation", Source: "judgement", From: []string{"P", "t_core", "t_a"}})
+			Equation: "Q_edge = P_edge ψ (t_sensor − t_a), ψ = 1.5 W/m·K bare, 0.6 with edge insulation", Source: "judgement", From: []string{"P_edge", "t_sensor", "t_a"}})
 	}
-	steps = append(steps, trace.Step{Symbol: "Q", Name: "total heat", Value: d.TotalW.Value, Quantity: units.Power,
-		Equation: "Q = (q_design + q_back) A + Q_edge", Source: loadSource, From: []string{"q_design", "q_back", "A", "Q_edge"}})
+	steps = append(steps, o.totalStep(), trace.Step{Symbol: "q_floor", Name: "least installed output of the usual band", Value: d.FloorWM2, Quantity: units.Flux,
+		Equation: "200 W/m², stairs 300 W/m²", Source: practiceSource})
 	if d.InstalledWM2.Known {
 		steps = append(steps, o.installedStep())
 	}
 	if d.UnmetHours.Known {
-		steps = append(steps, trace.Step{Symbol: "n_unmet", Name: "snowfall hours a year not served", Value: d.UnmetHours.Value, Quantity: units.Hours,
+		steps = append(steps, trace.Step{Symbol: "n_inst", Name: "snowfall hours a year not served", Value: d.UnmetHours.Value, Quantity: units.Hours,
 			Equation: "hours with q_o > q_inst − q_back", Source: loadSource, From: []string{"q_inst", "q_back"}})
 	}
 	return steps
+}
+
+// totalStep tells the total heat: without an outdoor temperature the edge loss is not known and not in it.
+func (o Outcome) totalStep() trace.Step {
+	s := trace.Step{Symbol: "Q", Name: "total heat", Value: o.Design.TotalW.Value, Quantity: units.Power,
+		Equation: "Q = (q_design + q_back) A + Q_edge", Source: loadSource, From: []string{"q_design", "q_back", "A", "Q_edge"}}
+	if !o.Design.EdgeW.Known {
+		s.Name, s.Equation, s.From = "total heat without edge loss, which is not known", "Q = (q_design + q_back) A", s.From[:3]
+	}
+	return s
 }
 
 func (o Outcome) installedStep() trace.Step {
@@ -66,7 +79,7 @@ func (o Outcome) installedStep() trace.Step {
 	case o.Zone.Heat.InstalledWM2.Known:
 		s.Equation, s.Source, s.From = "", inputSource, nil
 	case o.Design.FloorRules:
-		s.Equation, s.Source, s.From = "least of the usual band: 200 W/m², stairs 300 W/m²", practiceSource, nil
+		s.Equation, s.From = "q_inst = q_floor, which is more than q_design + q_back", []string{"q_floor", "q_design", "q_back"}
 	}
 	return s
 }
@@ -76,7 +89,22 @@ func (o Outcome) heatSteps(r season.Result) []trace.Step {
 	u := use(o, r, cost.TypicalWinter)
 	return []trace.Step{
 		{Symbol: "E_edge", Name: "edge heat of the season", Value: edgeKWh(o.Zone, r.EdgeDegreeHours), Quantity: units.Energy,
-			Equation: "E_edge = P ψ Σ(t_core − t_o)", Source: "judgement", From: []string{"P"}},
+			Equation: "E_edge = P_edge ψ Σ(t_core − t_o)", Source: "judgement", From: []string{"P_edge", "Σ(t_core − t_o)"}},
 		{Symbol: "E", Name: "heat of the season", Value: u.HeatKWh, Quantity: units.Energy, Equation: "E = e A + E_edge", Source: loadSource, From: []string{"e", "A", "E_edge"}},
+	}
+}
+
+// steps tells how the mild and the severe winter were made from the winter as it is.
+func (s SnowSpread) steps() []trace.Step {
+	source := "station"
+	if s.Assumed {
+		source = "judgement: the station does not tell"
+	}
+	return []trace.Step{
+		{Symbol: "CV", Name: "variation of seasonal snowfall", Value: s.Variation, Quantity: units.Share, Source: source},
+		{Symbol: "f_mild", Name: "factor on every hour's snow, mild winter", Value: s.MildFactor, Quantity: units.Number, Equation: "f_mild = max(0, 1 − 1.28 CV)",
+			Source: "10th percentile of a normal distribution", From: []string{"CV"}},
+		{Symbol: "f_severe", Name: "factor on every hour's snow, severe winter", Value: s.SevereFactor, Quantity: units.Number, Equation: "f_severe = 1 + 1.28 CV",
+			Source: "90th percentile of a normal distribution", From: []string{"CV"}},
 	}
 }

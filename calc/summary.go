@@ -20,8 +20,10 @@ const (
 
 // summarise keeps what is needed of a site once its documents are written.
 func (e *Engine) summarise(so SiteOutcome) Summary {
-	first := so.Site.Zones[0].Ref
-	s := Summary{SiteID: so.Site.ID, SiteName: so.Site.Name, Region: first.Region, Owner: first.Owner, Zones: len(so.Outcomes), Revision: e.in.Settings.Revision}
+	s := Summary{SiteID: so.Site.ID, SiteName: so.Site.Name, Zones: len(so.Outcomes), Revision: e.in.Settings.Revision}
+	if len(so.Site.Zones) > 0 {
+		s.Region, s.Owner = so.Site.Zones[0].Ref.Region, so.Site.Zones[0].Ref.Owner
+	}
 	var total float64
 	whole := len(so.Outcomes) > 0
 	amounts := [3]units.Maybe[cost.Money]{units.Some(cost.Money(0)), units.Some(cost.Money(0)), units.Some(cost.Money(0))}

@@ -5,6 +5,7 @@ import (
 	"thawbook/calc/finding"
 	"thawbook/calc/season"
 	"thawbook/calc/slab"
+	"thawbook/calc/units"
 	"thawbook/calc/weather"
 )
 
@@ -124,7 +125,7 @@ func (e *Engine) bills(list []Outcome) {
 		done[fold(id)] = true
 		var group []*Outcome
 		for j := range list {
-			if fold(list[j].Zone.Heat.EnergyID) == fold(id) && len(list[j].Seasons) > 1 {
+			if fold(list[j].Zone.Heat.EnergyID) == fold(id) && list[j].wintered() {
 				group = append(group, &list[j])
 			}
 		}
@@ -143,9 +144,26 @@ func (e *Engine) bill(id string, group []*Outcome) {
 			o.add(finding.Warning, problem, "energy_id", finding.Words("id", id), finding.Words("currency", tariff.Currency))
 		}
 	}
-	if problem == CodeEnergyNotTold || problem == CodeEnergyUnknown || problem == CodeNoHeatContent || problem == CodeCurrencyWithoutRate {
+	priced := tariff
+	switch problem {
+	case CodeEnergyNotTold, CodeEnergyUnknown, CodeNoHeatContent:
 		return
+	case CodeCurrencyWithoutRate: // fuel and CO2 stand, amounts stay blank
+		priced.Price = units.Maybe[float64]{}
 	}
+	err := e.price(priced, worth, group)
+	for _, o := range group {
+		if !o.fail(err) {
+			o.Costs = nil
+			continue
+		}
+		o.Tariff = tariff
+		o.compareClearing(e.in.Settings.Currency)
+	}
+}
+
+// price fills the costs of the zones of one bill: every strategy in every winter.
+func (e *Engine) price(tariff cost.Energy, worth float64, group []*Outcome) error {
 	for s := range season.Strategies {
 		for w, winter := range cost.Winters {
 			uses := make([]cost.Use, len(group))
@@ -153,17 +171,25 @@ func (e *Engine) bill(id string, group []*Outcome) {
 				uses[i] = use(*o, o.byWinter(w)[s], winter)
 			}
 			years, err := cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
+			if err != nil {
+				return err
+			}
 			for i, o := range group {
-				if o.fail(err) {
-					o.Costs = append(o.Costs, years[i])
-				}
+				o.Costs = append(o.Costs, years[i])
 			}
 		}
 	}
-	for _, o := range group {
-		o.Tariff = tariff
-		o.compareClearing(e.in.Settings.Currency)
+	return nil
+}
+
+// wintered says whether every strategy ran through every winter; a zone that failed on the way has no bill.
+func (o Outcome) wintered() bool {
+	for w := range cost.Winters {
+		if len(o.byWinter(w)) != len(season.Strategies) {
+			return false
+		}
 	}
+	return o.Err == nil
 }
 
 // byWinter returns the seasons of a winter, by its place in cost.Winters.

@@ -13,7 +13,7 @@ const (
 	sourceBack  = "judgement by support and insulation, inside the published 4 to 50 % (about 20 % for standard construction), ASHRAE Handbook, HVAC Applications (2015) ch. 51"
 )
 
-// Steps tells how the numbers of the solution came about.
+// Steps tells how the numbers of the solution came about; the edge loss is told where perimeter and outdoor temperature are known.
 func (s Solution) Steps() []trace.Step {
 	steps := []trace.Step{{Group: "slab", Symbol: "slab method", Name: "how the slab was solved", Text: s.Method, Source: sourceLayer}}
 	steps = append(steps, s.Section.steps()...)
@@ -78,7 +78,6 @@ func (s Solution) temperatureSteps() []trace.Step {
 		Equation: "t_pipe = t_f + q_up R_cover + (q_up + q_back) R_x, R_x = s_pipe ln(s_pipe / π D) / (2 π λ)", Source: sourceRow, From: []string{"t_f", "q_up", "q_back", "R_cover", "s_pipe", "D", "λ"}})
 	known(s.MeanFluidC, trace.Step{Symbol: "t_fluid", Name: "mean fluid temperature", Quantity: units.Temperature,
 		Equation: "t_fluid = t_f + q_up R_cover + (q_up + q_back) (R_pipe − R_cover)", Source: sourceRow, From: []string{"t_f", "q_up", "q_back", "R_cover", "R_pipe"}})
-	known(s.EdgeW, trace.Step{Symbol: "Q_edge", Name: "edge loss", Quantity: units.Power, Equation: "Q_edge = perimeter ψ (t_core − t_o)", Source: "ψ 1.5 W/m·K bare, 0.6 insulated: judgement", From: []string{"t_sensor"}})
 	known(s.SurfaceMinC, trace.Step{Symbol: "t_min", Name: "least surface temperature", Quantity: units.Temperature, Source: s.Method})
 	known(s.SurfaceMaxC, trace.Step{Symbol: "t_max", Name: "greatest surface temperature", Quantity: units.Temperature, Source: s.Method})
 	known(s.WarmUpHours, trace.Step{Symbol: "τ_warm", Name: "warm-up", Quantity: units.Hours, Source: s.Method})
