@@ -172,6 +172,12 @@ type Receipt struct {
 	SHA256 string
 }
 
+// Digest returns the SHA-256 of some bytes, as a Receipt has it.
+func Digest(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
 // File is a file that is being written beside its place.
 type File struct {
 	dir  *Dir

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"io"
+	"path/filepath"
+	"slices"
+
+	"thawbook/calc"
+	"thawbook/calc/finding"
+	"thawbook/cmd/thawbook/outdir"
+	"thawbook/report"
+	"thawbook/report/record"
+	"thawbook/report/sheets"
+	"thawbook/report/terminal"
+)
+
+// documents are what a run writes beside the PDFs. They are filled as sites leave in order; of a site only what is listed here is kept.
+type documents struct {
+	*job
+	home       *outdir.Dir // where the workbook goes
+	sheets     *sheets.Writer
+	recordFile *outdir.File
+	record     *record.Writer
+	portfolio  report.Portfolio
+	statuses   map[string]int
+	listed     []document
+	found      []finding.Finding
+	partial    bool // a zone has errors or is incomplete
+}
+
+// begin opens the documents.
+func (j *job) begin() (d *documents, err error) {
+	d = &documents{job: j, home: j.out, statuses: map[string]int{}, found: j.book.Findings}
+	if j.inPlace {
+		if d.home, err = outdir.Open(filepath.Dir(j.input)); err != nil {
+			return nil, err
+		}
+		j.halts.add(d.home.Halt)
+	}
+	source := j.input
+	if j.separate {
+		source = ""
+	}
+	if d.sheets, err = sheets.Create(source, sheets.Head{Settings: j.book.Settings, Words: j.texts, Program: programName + " " + Version}); err != nil {
+		return nil, d.unwritten(err)
+	}
+	if d.recordFile, err = j.out.Create(recordName); err != nil {
+		return nil, err
+	}
+	d.record = record.New(d.recordFile, record.Head{Program: record.Program{Name: programName, Version: Version},
+		Currency: j.book.Settings.Currency, Input: j.inputFiles(), Words: j.texts})
+	return d, nil
+}
+
+// inputFiles names what was read.
+func (j *job) inputFiles() record.Input {
+	in := record.Input{File: filepath.Base(j.input), SHA256: j.book.SHA256}
+	for _, f := range j.book.Files {
+		in.Files = append(in.Files, record.File{Name: f.File, SHA256: f.SHA256})
+	}
+	return in
+}
+
+// close lets go of what is open, and leaves nothing half written.
+func (d *documents) close() {
+	d.recordFile.Discard()
+	d.sheets.Close()
+	if d.home != d.out {
+		d.home.Close()
+	}
+}
+
+// add takes a site in.
+func (d *documents) add(site done) error {
+	s := site.outcome.Summary
+	d.record.Site(site.outcome, site.pdf.link())
+	d.portfolio.Add(s)
+	d.statuses[s.Status]++
+	d.found = append(d.found, s.Findings...)
+	d.listed = append(d.listed, site.pdf)
+	d.partial = d.partial || s.Errors > 0 || s.Incomplete > 0
+	return d.unwritten(d.sheets.Site(site.outcome, d.fromBook(site.pdf.link())))
+}
+
+// fromBook returns the path of a PDF as the workbook links to it.
+func (d *documents) fromBook(link string) string {
+	if link == "" || !d.inPlace {
+		return link
+	}
+	target := d.out.Path(link)
+	from, errFrom := filepath.Abs(filepath.Dir(d.input))
+	to, errTo := filepath.Abs(target)
+	if errFrom == nil && errTo == nil {
+		if short, err := filepath.Rel(from, to); err == nil {
+			target = short
+		}
+	}
+	return filepath.ToSlash(target)
+}
+
+// notReached names the sites that an interrupted run did not come to.
+func (d *documents) notReached(sites []calc.Site, reached []bool) {
+	for i, s := range sites {
+		if !reached[i] {
+			f := finding.New(finding.Error, CodeNotReached, "", finding.Words("site", s.ID))
+			f.Site = s.ID
+			d.found = append(d.found, f)
+		}
+	}
+}
+
+// finish puts the documents in place: the workbook, the transmittal, and the record last, which is the receipt of all.
+func (d *documents) finish() error {
+	d.found = report.Merge(append(d.found, d.sheets.Findings()...))
+	if err := d.sheets.Finish(d.found, sheets.Basis{Files: d.fingerprints()}); err != nil {
+		return d.unwritten(err)
+	}
+	if err := d.writeBook(); err != nil {
+		return err
+	}
+	if _, err := d.out.Write(transmittal, func(w io.Writer) error { return writeTransmittal(w, d.listed) }); err != nil {
+		return err
+	}
+	if err := d.record.Close(record.Tail{Findings: d.found}); err != nil {
+		return &outdir.Error{Path: d.out.Path(recordName), Err: err}
+	}
+	_, err := d.recordFile.Commit()
+	return err
+}
+
+// fingerprints are the lines that tell on which values the results rest. The file's own digest is not among them: a workbook that holds it would
+// have another one.
+func (d *documents) fingerprints() []sheets.Line {
+	b := d.book
+	topic := d.texts.Say("topic-input")
+	lines := []sheets.Line{
+		{Topic: topic, Name: d.texts.Say("run-values-sites"), Text: fingerprint(b.Sites)},
+		{Topic: topic, Name: d.texts.Say("run-values-settings"), Text: fingerprint(b.Settings)},
+		{Topic: topic, Name: d.texts.Say("run-values-climate"), Text: fingerprint(b.Stations)},
+		{Topic: topic, Name: d.texts.Say("run-values-money"), Text: fingerprint(b.Energies, b.Costs, b.Parts)},
+		{Topic: topic, Name: d.texts.Say("run-values-texts"), Text: fingerprint(d.files)},
+	}
+	for _, f := range b.Files {
+		lines = append(lines, sheets.Line{Topic: topic, Name: f.File, Text: f.SHA256})
+	}
+	return lines
+}
+
+// writeBook writes the result sheets: into a copy of the workbook, or into the workbook itself with the old one kept beside it.
+func (d *documents) writeBook() error {
+	name := d.results
+	if d.inPlace {
+		name = filepath.Base(d.input)
+		if err := d.home.Keep(name, d.kept); err != nil {
+			return err
+		}
+	}
+	_, err := d.home.Write(name, func(w io.Writer) error {
+		_, err := d.sheets.WriteTo(w)
+		return err
+	})
+	return err
+}
+
+// bookPath returns where the workbook goes.
+func (j *job) bookPath() string {
+	if j.inPlace {
+		return j.input
+	}
+	return j.out.Path(j.results)
+}
+
+// unwritten says that the workbook can't be written.
+func (j *job) unwritten(err error) error {
+	if err == nil {
+		return nil
+	}
+	return &outdir.Error{Path: j.bookPath(), Err: err}
+}
+
+// status returns the exit status of a run that came to its end.
+func (d *documents) status() int {
+	if d.partial || finding.Worst(d.found) == finding.Error {
+		return exitPartial
+	}
+	return exitOK
+}
+
+// receipt tells how the run ended: errors to standard error, the last lines to standard output.
+func (d *documents) receipt() error {
+	d.tellErrors(d.texts, d.found)
+	files := []string{d.bookPath()}
+	if slices.ContainsFunc(d.listed, document.there) {
+		files = append(files, d.out.Path(submittals))
+	}
+	return terminal.Receipt(d.stdout, d.texts, terminal.Run{Sites: d.statuses, Total: d.portfolio.All(), Findings: d.found, Files: append(files, d.out.Path(recordName))})
+}

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"context"
+	"slices"
+
+	"thawbook/calc"
+	"thawbook/calc/finding"
+	"thawbook/cmd/thawbook/batch"
+	"thawbook/cmd/thawbook/outdir"
+)
+
+// CodeNotReached tells of a site that an interrupted run did not come to.
+const CodeNotReached finding.Code = "site-not-reached"
+
+// windowPerWorker is how many sites may wait, done or half done, for a slow one before them.
+const windowPerWorker = 4
+
+// job is one run: a workbook in, documents out.
+type job struct {
+	*program
+	runOptions
+	places
+	*reading
+	out   *outdir.Dir
+	pdfs  []document // of every site: its name, whether it is wanted, what is there from the run before
+	basis string     // fingerprint of what all PDFs rest on
+}
+
+// perform does the whole job and returns the exit status.
+func (j *job) perform(ctx context.Context) (int, error) {
+	if err := j.prepare(); err != nil {
+		return 0, err
+	}
+	defer j.out.Close()
+	docs, err := j.begin()
+	if err != nil {
+		return 0, err
+	}
+	defer docs.close()
+
+	bar := j.newProgress(len(j.book.Sites))
+	reached := make([]bool, len(j.book.Sites))
+	for i, d := range batch.Ordered(ctx, indices(j.book.Sites), j.jobs, j.jobs*windowPerWorker, j.site) {
+		reached[i] = true
+		if err := docs.add(d); err != nil {
+			return 0, err
+		}
+		j.logSite(bar, d)
+		bar.step()
+	}
+	bar.clear()
+	docs.notReached(j.book.Sites, reached)
+	if err := docs.finish(); err != nil {
+		return 0, err
+	}
+	status := docs.status()
+	if slices.Contains(reached, false) {
+		status = exitInterrupted
+	}
+	return status, docs.receipt()
+}
+
+// done is a site on its way from a worker to the documents.
+type done struct {
+	outcome calc.SiteOutcome
+	pdf     document
+}
+
+// site calculates a site and writes its PDF. A failed PDF is a finding of the site.
+func (j *job) site(_ context.Context, i int) done {
+	d := done{j.engine.Site(j.book.Sites[i]), j.pdfs[i]}
+	for _, o := range d.outcome.Outcomes {
+		j.locate(o.Findings)
+	}
+	j.locate(d.outcome.Summary.Findings)
+	if err := j.publish(&d); err != nil {
+		d.pdf.forget()
+		d.tell(finding.New(finding.Error, CodePDFFailed, "", finding.Words("pdf", d.pdf.path), finding.Words("cause", err.Error())))
+		_ = j.out.Remove(d.pdf.path) // an older one would be taken for this one; where it can't be removed, the finding stands
+	}
+	return d
+}
+
+// tell adds a finding about a site's documents.
+func (d *done) tell(f finding.Finding) {
+	s := &d.outcome.Summary
+	f.Site = d.outcome.Site.ID
+	s.Findings = append(s.Findings, f)
+	if f.Severity <= finding.Warning && s.Status == calc.Done {
+		s.Status = calc.DoneCheck
+	}
+}
+
+func indices[T any](list []T) []int {
+	out := make([]int, len(list))
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
