@@ -88,10 +88,19 @@ func reasons(w *words.Words, list []string) string {
 	return strings.Join(lines, "\n")
 }
 
+// rejected tells the kits that were not chosen, those with the same reason together.
 func rejected(r Row, c *sensing.Choice) any {
-	lines := make([]string, len(c.Rejected))
-	for i, k := range c.Rejected {
-		lines[i] = k.Kit + ": " + r.Words.Line(words.Reasons, k.Code)[0]
+	var order []string
+	kits := map[string][]string{}
+	for _, k := range c.Rejected {
+		if kits[k.Code] == nil {
+			order = append(order, k.Code)
+		}
+		kits[k.Code] = append(kits[k.Code], k.Kit)
+	}
+	lines := make([]string, len(order))
+	for i, code := range order {
+		lines[i] = strings.Join(kits[code], "; ") + ": " + r.Words.Line(words.Reasons, code)[0]
 	}
 	return strings.Join(lines, "\n")
 }

@@ -35,8 +35,9 @@ const (
 	mostLinks   = 65000       // of a sheet; the format allows 65,530
 	headHeight  = 44.0        // points
 	rowHeight   = 13.5        // points, one line
-	mostHeight  = 405.0       // points; the format allows 409
+	mostHeight  = 162.0       // points, twelve lines: a longer text is all there, but not all in sight
 	textLimit   = 32767       // characters of a cell
+	perWidth    = 0.85        // column width that a character takes, with what is lost at the ends of lines
 	landscape   = "landscape"
 	paperA4     = 9
 	paperLetter = 1
@@ -459,7 +460,7 @@ func relative(file string) string {
 func wrappedLines(text string, width float64) int {
 	n := 0
 	for line := range strings.SplitSeq(text, "\n") {
-		n += max(1, int(math.Ceil(float64(utf8.RuneCountInString(line))*0.97/width)))
+		n += max(1, int(math.Ceil(float64(utf8.RuneCountInString(line))*perWidth/width)))
 	}
 	return n
 }
