@@ -16,7 +16,7 @@ import (
 
 // Look is how charts are written: the document's font and the reader's way with numbers.
 type Look struct {
-	Fonts  *font.Cache // its first face is used throughout
+	Fonts  *font.Cache // the face of its default typeface without variant, style or weight is used throughout
 	Number func(v float64, decimals int) string
 }
 

@@ -68,52 +68,41 @@ func boxes(t *testing.T, doc Document) []boxPage {
 	return parsed.Pages
 }
 
-// subscripts print as words of their own close to their base; they are smaller than any other text.
-const smallest = 6.5 // pt of box height
-
-func TestNothingOverlapsOrLeavesTheMargins(t *testing.T) {
+func TestPagesAreClean(t *testing.T) {
 	for name, o := range cases {
 		t.Run(name, func(t *testing.T) {
-			v := o.make(t)
-			doc, err := Render(v)
+			doc, err := Render(o.make(t))
 			require.NoError(t, err)
-			p := paperFor(v.Settings.Units)
-			pages := boxes(t, doc)
+			pages, p := boxes(t, doc), paperFor(o.system)
 			require.Len(t, pages, doc.Pages)
 			for i, page := range pages {
 				require.NotEmpty(t, page.Words)
-				side, top, bottom := p.side/mmPerPoint-1, p.top/mmPerPoint-1, page.Height-p.bottom/mmPerPoint+1
-				for j, w := range page.Words {
-					inside := w.XMin >= side && w.XMax <= page.Width-side && w.YMin >= top && w.YMax <= bottom
-					assert.True(t, inside, "page %d: %q leaves the margins: %+v", i+1, w.Text, w)
-					for _, other := range page.Words[j+1:] {
-						assert.False(t, w.overlaps(other), "page %d: %q lies over %q: %+v %+v", i+1, w.Text, other.Text, w, other)
-					}
-				}
+				page.check(t, i+1, p)
 			}
 		})
 	}
 }
 
-func TestNoHeadingIsLeftAlone(t *testing.T) {
-	const headingHeight = 11 // pt of box height: chapters and zones are larger than any other text but the title page's figures
-	for name, o := range cases {
-		t.Run(name, func(t *testing.T) {
-			v := o.make(t)
-			doc, err := Render(v)
-			require.NoError(t, err)
-			foot := (footerHeight + paperFor(v.Settings.Units).bottom) / mmPerPoint
-			for i, page := range boxes(t, doc) {
-				last := word{}
-				for _, w := range page.Words {
-					if w.YMax < page.Height-foot && w.YMax > last.YMax {
-						last = w
-					}
-				}
-				assert.Less(t, last.height(), float64(headingHeight), "page %d ends with the heading %q", i+1, last.Text)
+// check holds that no word lies over another or outside the margins, and that no heading ends the page.
+func (page boxPage) check(t *testing.T, number int, p paper) {
+	t.Helper()
+	const headingHeight = 11 // pt of box height: chapters and zones are larger than all other text but the title and the figures below it
+	side, top, bottom := p.side/mmPerPoint-1, p.top/mmPerPoint-1, page.Height-p.bottom/mmPerPoint+1
+	foot := page.Height - (footerHeight+p.bottom)/mmPerPoint
+	last := word{}
+	for j, w := range page.Words {
+		inside := w.XMin >= side && w.XMax <= page.Width-side && w.YMin >= top && w.YMax <= bottom
+		assert.True(t, inside, "page %d: %q leaves the margins: %+v", number, w.Text, w)
+		for _, other := range page.Words[j+1:] {
+			if w.overlaps(other) {
+				assert.Fail(t, "overlap", "page %d: %q lies over %q: %+v %+v", number, w.Text, other.Text, w, other)
 			}
-		})
+		}
+		if w.YMax < foot && w.YMax > last.YMax {
+			last = w
+		}
 	}
+	assert.Less(t, last.height(), float64(headingHeight), "page %d ends with the heading %q", number, last.Text)
 }
 
 func TestOtherToolsAccept(t *testing.T) {

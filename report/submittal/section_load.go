@@ -96,37 +96,6 @@ func (s sheet) loadNotes(o calc.Outcome) []core.Row {
 	return s.lead(strings.Join(texts, " "), bodyStyle)
 }
 
-// frequencies is the flux at the printed shares of the snowfall hours, for three free-area ratios, over all hours and over those of at least 0.25 mm.
-func (s sheet) frequencies(l surface.Load) []core.Row {
-	if !l.Frequency.Known {
-		return nil
-	}
-	cols := []column{{title: s.say("hours-counted"), width: 34}, {title: s.say("ratio"), width: 12, right: true, formula: true}}
-	for _, p := range surface.Percentiles {
-		cols = append(cols, column{title: s.Words.Show.Plain(p, 0) + "\u00a0%", width: 9, right: true})
-	}
-	rows := s.frequencyRows(s.say("hours-all", finding.Value("hours", l.SnowHours, units.Hours)), l.Frequency.Value)
-	if l.Quarter.Known {
-		rows = append(rows, s.frequencyRows(s.say("hours-quarter", finding.Value("hours", l.QuarterHours, units.Hours)), l.Quarter.Value)...)
-	}
-	return append(s.part(s.say("frequencies", finding.Words("unit", s.Words.Show.Unit(units.Flux)))), s.table(cols, rows)...)
-}
-
-func (s sheet) frequencyRows(name string, f surface.Frequency) []cells {
-	out := make([]cells, len(surface.Ratios))
-	for i, ratio := range surface.Ratios {
-		texts := []string{"", s.Words.Show.Plain(ratio, 1)}
-		if i == 0 {
-			texts[0] = name
-		}
-		for _, flux := range f[i] {
-			texts = append(texts, s.number(flux, units.Flux))
-		}
-		out[i] = cells{texts: texts}
-	}
-	return out
-}
-
 // loadSteps are the steps of load, slab and sizing, without those that stand in the table of frequencies.
 func loadSteps(o calc.Outcome) []trace.Step {
 	all := o

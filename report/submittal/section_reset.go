@@ -33,7 +33,7 @@ func resetRows(v report.View) []core.Row {
 		return *o.Reset, true
 	})
 	for _, c := range curves {
-		rows = append(rows, s.zoneHeading(s.say("zones-title", finding.Words("zones", s.names(zones[c]))))...)
+		rows = append(rows, s.zoneHeading(s.zonesTitle(len(zones[c]), s.names(zones[c])))...)
 		in := c.Input
 		rows = append(rows, s.lead(s.say("reset-basis", finding.Value("melt", in.MeltC, units.Temperature), finding.Value("idle", in.IdleC, units.Temperature),
 			finding.Value("wind", in.WindMS, units.Speed), finding.Value("core", in.CoreResistance, units.Insulance),

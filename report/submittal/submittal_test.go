@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"fmt"
+	"os/exec"
 	"regexp"
 	"strings"
 	"sync"
@@ -31,7 +32,7 @@ var cases = map[string]view{
 	"plain":      {plain: true},
 	"plain IP":   {plain: true, system: units.IP},
 	"no price":   {plain: true, noPrice: true},
-	"forty":      {zones: 40},
+	"many":       {zones: 12},
 }
 
 // probe catches what is below maroto while a page is drawn.
@@ -60,6 +61,14 @@ func TestSameViewSameBytes(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, sha256.Sum256(first.Bytes), sha256.Sum256(again.Bytes))
 	}
+}
+
+func TestFortyZones(t *testing.T) {
+	doc, err := Render(view{zones: 38}.make(t))
+	require.NoError(t, err)
+	out, err := exec.Command("pdfinfo", saved(t, doc, "pdfinfo")).Output()
+	require.NoError(t, err)
+	assert.Contains(t, string(out), fmt.Sprintf("Pages:           %d\n", doc.Pages))
 }
 
 func TestSeveralAtOnce(t *testing.T) {
@@ -137,6 +146,27 @@ func TestNoPriceNoMoney(t *testing.T) {
 	assert.Contains(t, said, "No price was given")
 	assert.NotContains(t, said, "CAD")
 	assert.NotContains(t, said, "example prices")
+}
+
+// A chart drawn into the page, as DEVELOPERS.md reports it.
+func BenchmarkChart(b *testing.B) {
+	s := on(view{plain: true}.make(b))
+	drawn := s.resetChart(*s.Site.Outcomes[0].Reset)
+	pdf := gofpdf.New("P", "mm", "A4", "")
+	for i, f := range customFonts() {
+		pdf.AddUTF8FontFromBytes(family, []string{"", "B"}[i], f.Bytes)
+	}
+	b.Run("make", func(b *testing.B) {
+		for b.Loop() {
+			s.resetChart(*s.Site.Outcomes[0].Reset)
+		}
+	})
+	b.Run("draw", func(b *testing.B) {
+		for b.Loop() {
+			pdf.AddPage()
+			drawn.Draw(newCanvas(pdf, 20, 100), 250, 200)
+		}
+	})
 }
 
 func BenchmarkRender(b *testing.B) {

@@ -1,0 +1,79 @@
+package submittal
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/johnfercher/maroto/v2/pkg/core"
+
+	"thawbook/calc"
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/calc/units"
+	"thawbook/report/show"
+)
+
+// decisions is how many errors and warnings the first page shows; the rest stand in the section of findings.
+const decisions = 6
+
+func (s sheet) costTable() []core.Row {
+	rows := s.part(s.say("costs"))
+	sum := s.Site.Summary
+	if !slices.ContainsFunc(s.Site.Outcomes, priced) {
+		return append(rows, s.paragraph(s.say("no-price"), bodyStyle)...)
+	}
+	cols := []column{{title: s.say("zone"), width: 30}, {title: s.say("controlled-by"), width: 28}}
+	for _, w := range cost.Winters {
+		cols = append(cols, column{title: s.priced("winter-" + string(w)), width: 14, right: true})
+	}
+	var list []cells
+	for _, o := range s.Site.Outcomes {
+		texts := []string{zoneName(o.Zone), show.NotAvailable}
+		if o.Sensing != nil {
+			texts[1] = or(o.Sensing.Strategy)
+		}
+		for _, w := range cost.Winters {
+			year, _ := o.ChosenCost(w)
+			texts = append(texts, s.amount(year.Total))
+		}
+		list = append(list, cells{texts: texts})
+	}
+	list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.amount(sum.Winter[0]), s.amount(sum.Winter[1]), s.amount(sum.Winter[2])}})
+	rows = append(rows, s.table(cols, list)...)
+	if sum.ExamplePrices {
+		rows = append(rows, s.paragraph(s.say("example-prices"), bodyStyle)...)
+	}
+	return rows
+}
+
+// decide lists what must be decided before anything is built: errors, then warnings; and what was decided.
+func (s sheet) decide() []core.Row {
+	rows := s.part(s.say("decide"))
+	shown, more := 0, 0
+	for _, f := range s.findings() {
+		if f.severity > finding.Warning {
+			continue
+		}
+		if shown == decisions {
+			more++
+			continue
+		}
+		shown++
+		where := ""
+		if len(f.zones) > 0 {
+			where = s.zonesTitle(len(f.zones), strings.Join(f.zones, ", ")) + ": "
+		}
+		rows = append(rows, s.bullet(where+f.what+" "+f.do)...)
+	}
+	if shown == 0 {
+		rows = append(rows, s.paragraph(s.say("nothing-open"), bodyStyle)...)
+	}
+	if more > 0 {
+		rows = append(rows, s.paragraph(s.say("more-findings", finding.Value("count", float64(more), units.Count)), bodyStyle)...)
+	}
+	said, zones := groups(s.Site.Outcomes, func(o calc.Outcome) (string, bool) { return o.Zone.Money.Decision, o.Zone.Money.Decision != "" })
+	for _, d := range said {
+		rows = append(rows, s.bullet(s.say("decided", finding.Words("zones", s.names(zones[d])), finding.Words("decision", d)))...)
+	}
+	return rows
+}

@@ -1,0 +1,70 @@
+package submittal
+
+import (
+	"slices"
+	"strings"
+
+	"thawbook/calc"
+	"thawbook/calc/finding"
+	"thawbook/report"
+)
+
+// told is what findings of the same words say, and of which zones and cells.
+type told struct {
+	severity finding.Severity
+	zones    []string
+	cells    []string
+	what, do string
+}
+
+// findings returns what there is to tell of the site, heaviest first. What is said of several zones in the same words stands once.
+func (s sheet) findings() []told {
+	var out []told
+	at := map[[2]string]int{}
+	for _, f := range s.merged() {
+		what, do := s.Words.Finding(f)
+		i, found := at[[2]string{what, do}]
+		if !found {
+			i = len(out)
+			at[[2]string{what, do}] = i
+			out = append(out, told{severity: f.Severity, what: sentence(what), do: sentence(do)})
+		}
+		t := &out[i]
+		if f.Zone != "" && !slices.Contains(t.zones, f.Zone) {
+			t.zones = append(t.zones, f.Zone)
+		}
+		if cell := strings.TrimSpace(f.At.Sheet + " " + f.At.Ref); cell != "" && !slices.Contains(t.cells, cell) {
+			t.cells = append(t.cells, cell)
+		}
+	}
+	return out
+}
+
+// merged returns the findings of the site, heaviest first.
+func (s sheet) merged() []finding.Finding {
+	all := slices.Clone(s.Site.Summary.Findings)
+	if len(all) == 0 {
+		for _, o := range s.Site.Outcomes {
+			all = append(all, o.Findings...)
+		}
+	}
+	return report.Merge(all)
+}
+
+// trouble returns the errors of a zone, in words.
+func (s sheet) trouble(o calc.Outcome) []string {
+	var out []string
+	for _, f := range o.Findings {
+		if f.Severity == finding.Error {
+			what, do := s.Words.Finding(f)
+			out = append(out, sentence(what)+" "+sentence(do))
+		}
+	}
+	if len(out) == 0 && o.Err != nil {
+		out = []string{sentence(o.Err.Error())}
+	}
+	if len(out) == 0 {
+		out = []string{s.say("no-reason")}
+	}
+	return out
+}
