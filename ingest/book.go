@@ -111,13 +111,15 @@ func (b *Book) LocateStation(name string, f finding.Field) finding.Cell {
 	return b.layouts[columns.SheetClimate].cell(b.climate[foldAll(name)], f)
 }
 
-// cell returns the cell of a column in a row, else its heading, else the whole sheet.
+// cell returns the cell of a column in a row, else the row's name, else the heading of the column, else the whole sheet.
 func (l layout) cell(row int, f finding.Field) finding.Cell {
-	if at, here := l.at(row, f); here {
-		return at
-	}
-	if at, here := l.at(l.head, f); here {
-		return at
+	for _, c := range []struct {
+		row int
+		f   finding.Field
+	}{{row, f}, {row, l.key}, {l.head, f}} {
+		if at, here := l.at(c.row, c.f); here {
+			return at
+		}
 	}
 	return finding.Cell{Sheet: l.sheet}
 }

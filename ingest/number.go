@@ -200,6 +200,9 @@ func (r reading) quotient(over, under string, m measure) (figure, finding.Code) 
 
 // feet reads 2' 6" and the like. A foot has twelve inches: 1'200 is a number with its thousands parted.
 func feet(g []string, m measure) (figure, bool) {
+	if g[2] == "" && g[3] == "" {
+		return figure{}, false // feet alone
+	}
 	whole, _ := strconv.ParseFloat(g[1], 64)
 	inches, _ := strconv.ParseFloat(g[2], 64) // blank is none
 	part, ok := parts("0", g[3])

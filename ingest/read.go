@@ -129,8 +129,10 @@ func readSheet[T any](r *reader, name string, cols []columns.Column[T], each fun
 	r.add(t.findings...)
 	if t.found() {
 		r.book.layouts[name] = t.layout
-	} else if len(t.best.row.Cells) > 0 {
-		r.add(noHeadings(t))
+	} else if t.filled {
+		f := noHeadings(t)
+		f.Severity = finding.Warning
+		r.add(f)
 	}
 	return nil
 }

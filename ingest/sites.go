@@ -53,9 +53,11 @@ func (r *reader) zoneRows() ([]zoneRow, error) {
 		return nil, &Unusable{Finding: finding.New(finding.Error, CodeSitesMissing, "", finding.Words("sheets", strings.Join(names, ", ")))}
 	}
 	var rows []zoneRow
+	nameless := 0
 	t, err := readTable(r.how, s, columns.Sites(), func(z calc.Zone, row record) {
 		if z.Ref.SiteID == "" {
 			r.add(row.findings...) // no site to report it under
+			nameless++
 			return
 		}
 		rows = append(rows, zoneRow{z, row})
@@ -68,7 +70,7 @@ func (r *reader) zoneRows() ([]zoneRow, error) {
 	}
 	r.book.layouts[columns.SheetSites] = t.layout
 	r.add(t.findings...)
-	if len(rows) == 0 {
+	if len(rows)+nameless == 0 {
 		f := finding.New(finding.Error, CodeNoZones, "site_id")
 		f.At = t.layout.cell(t.layout.head, "site_id")
 		r.add(f)
@@ -160,10 +162,7 @@ func (r *reader) settleZone(z *zoneRow, place int) {
 	}
 	if first := r.book.zones[zoneName{ref.SiteID, ref.ZoneID}]; first.row != 0 {
 		f := finding.New(finding.Error, CodeZoneTwice, "zone_id", finding.Words("site", ref.SiteID), finding.Words("zone", ref.ZoneID), finding.Words("row", strconv.Itoa(first.row)))
-		f.At = r.book.layouts[columns.SheetSites].cell(z.row, "zone_id")
-		if _, here := z.layout.at(z.row, "zone_id"); !here {
-			f.At = z.layout.cell(z.row, "site_id")
-		}
+		f.At = z.layout.cell(z.row, "zone_id")
 		z.findings, z.failed = append(z.findings, f), true
 		ref.ZoneID = fmt.Sprintf("%s (row %d)", ref.ZoneID, z.row) // names stay unique in all results
 	}

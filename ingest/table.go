@@ -13,7 +13,8 @@ import (
 // layout is where a sheet has its columns.
 type layout struct {
 	sheet string
-	head  int // row of the headings
+	head  int           // row of the headings
+	key   finding.Field // the column that names a row
 	col   map[finding.Field]int
 }
 
@@ -48,6 +49,7 @@ type table[T any] struct {
 	names   map[string]int // folded heading or alias: place in columns
 	each    func(v T, r record)
 
+	filled   bool // the sheet is not blank
 	placed   []placed[T]
 	atCol    map[int]int // column of the sheet: place in placed
 	layout   layout
@@ -78,6 +80,7 @@ func readTable[T any](r reading, s sheet.Sheet, cols []columns.Column[T], each f
 		if err != nil {
 			return t, err
 		}
+		t.filled = true
 		if t.placed == nil {
 			t.seek(row)
 			continue
@@ -178,6 +181,12 @@ func (t *table[T]) namesOf(i int) []string {
 // begin takes a row as the heading row and tells what is odd about it.
 func (t *table[T]) begin(c candidate) {
 	t.layout = layout{sheet: t.sheet, head: c.row.Number, col: map[finding.Field]int{}}
+	for _, col := range t.columns {
+		if col.Required {
+			t.layout.key = col.Field
+			break
+		}
+	}
 	t.atCol = map[int]int{}
 	t.placed = make([]placed[T], len(t.columns))
 	for i, col := range t.columns {

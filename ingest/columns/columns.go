@@ -3,6 +3,8 @@
 package columns
 
 import (
+	"maps"
+
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
 )
@@ -49,11 +51,17 @@ const CodeSnowfallHigh finding.Code = "snowfall-depth-or-water"
 // most stands where only the lower end of a range means something.
 const most = 1e9
 
-// Words for yes, no and not known that people use, folded.
-var answerWords = map[string]string{
-	"y": "yes", "true": "yes", "1": "yes", "x": "yes", "n": "no", "false": "no", "0": "no", "none": "no",
-	"dontknow": "unknown", "notknown": "unknown", "notsure": "unknown", "maybe": "unknown", "tbd": "unknown", "na": "unknown",
-}
+// Words for yes and no that people use, folded.
+var noYesWords = map[string]string{"y": "yes", "true": "yes", "1": "yes", "x": "yes", "n": "no", "false": "no", "0": "no", "none": "no"}
+
+// answerWords are those, and words for not known.
+var answerWords = func() map[string]string {
+	m := maps.Clone(noYesWords)
+	for _, w := range []string{"dontknow", "notknown", "notsure", "maybe", "tbd", "na"} {
+		m[w] = "unknown"
+	}
+	return m
+}()
 
 var (
 	answers = []string{"yes", "no", "unknown"}

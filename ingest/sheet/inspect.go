@@ -309,8 +309,10 @@ type walker struct {
 
 // cellState is what was seen of the cell that is open.
 type cellState struct {
-	open, formula, inValue, value bool
-	kind, style                   string
+	open, formula   bool
+	inValue, stored bool // a value stands there, be it an empty text
+	value           bool // and it is not empty
+	kind, style     string
 }
 
 func (w *walker) step(token xml.Token) error {
@@ -338,7 +340,7 @@ func (w *walker) start(t xml.StartElement) error {
 	case "f":
 		w.cell.formula = w.cell.open
 	case "v", "t":
-		w.cell.inValue = w.cell.open
+		w.cell.inValue, w.cell.stored = w.cell.open, true
 	case "mergeCell":
 		w.merge(attr(t.Attr, "ref"))
 	}
@@ -424,7 +426,7 @@ func (in *inspector) mark(c cellState) Mark {
 	case "e":
 		m = Error
 	}
-	if c.formula && !c.value && c.kind != "str" {
+	if c.formula && !c.value && !(c.stored && c.kind == "str") {
 		m |= formula
 	}
 	return m

@@ -28,10 +28,16 @@ func FromText(fsys fs.FS, dir string) (*File, error) {
 			return nil, fmt.Errorf("%w: %w", ErrUnreadable, err)
 		}
 		sum.Write(data)
-		f.Sheets = append(f.Sheets, Text(strings.TrimSuffix(path.Base(name), ".tsv"), string(data)))
+		f.Sheets = append(f.Sheets, Text(sheetName(name), string(data)))
 	}
 	f.SHA256 = hex.EncodeToString(sum.Sum(nil))
 	return f, nil
+}
+
+// sheetName is the file's name without its end, with a capital letter as in a workbook.
+func sheetName(file string) string {
+	name := strings.TrimSuffix(path.Base(file), ".tsv")
+	return strings.ToUpper(name[:min(1, len(name))]) + name[min(1, len(name)):]
 }
 
 // plainNumber is a number as a workbook would store it.

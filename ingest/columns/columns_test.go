@@ -1,0 +1,156 @@
+package columns_test
+
+import (
+	"io/fs"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"thawbook/calc"
+	"thawbook/calc/finding"
+	"thawbook/calc/season"
+	"thawbook/calc/units"
+	"thawbook/ingest/columns"
+	"thawbook/templates"
+)
+
+// each calls check for every column of every sheet, what is common to them taken out of their types.
+func each(check func(sheet string, c common)) {
+	all(columns.Sites(), check)
+	all(columns.Climate(), check)
+	all(columns.Energy(), check)
+	all(columns.Parts(), check)
+	all(columns.Costs(), check)
+	all(columns.Settings(), check)
+}
+
+type common struct {
+	columns.Column[struct{}]
+	place any // what At points to, in a fresh row
+	index int
+}
+
+func all[T any](list []columns.Column[T], check func(string, common)) {
+	for i, c := range list {
+		var v T
+		check(c.Sheet, common{columns.Column[struct{}]{Field: c.Field, Sheet: c.Sheet, Heading: c.Heading, Aliases: c.Aliases, Quantity: c.Quantity, Min: c.Min, Max: c.Max,
+			Choices: c.Choices, Synonyms: c.Synonyms, Default: c.Default, DefaultIP: c.DefaultIP, DefaultSource: c.DefaultSource, OnlyFor: c.OnlyFor, Required: c.Required,
+			Money: c.Money, PercentAbove: c.PercentAbove, Help: c.Help}, c.At(&v), i})
+	}
+}
+
+func TestFieldsAreUniqueOverAllSheets(t *testing.T) {
+	seen := map[finding.Field]string{}
+	each(func(sheet string, c common) {
+		assert.NotEmpty(t, c.Field)
+		assert.Empty(t, seen[c.Field], "field %s stands in %s too", c.Field, sheet)
+		seen[c.Field] = sheet
+	})
+}
+
+func TestHeadingsOfASheetAreToldApart(t *testing.T) {
+	type key struct{ sheet, heading string }
+	seen := map[key]int{}
+	each(func(sheet string, c common) {
+		for _, name := range append([]string{c.Heading}, c.Aliases...) {
+			k := key{sheet, fold(name)}
+			if at, had := seen[k]; had {
+				assert.Equal(t, at, c.index, "%s: heading %q names two columns", sheet, name)
+			}
+			seen[k] = c.index
+		}
+	})
+}
+
+// fold is a plain account of what the reader folds: enough for our own headings, which have no accents and no brackets that matter.
+func fold(s string) string {
+	if i := strings.IndexAny(s, "(["); i > 0 {
+		s = s[:i]
+	}
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}, s)
+}
+
+func TestEntriesAreWhole(t *testing.T) {
+	each(func(sheet string, c common) {
+		name := sheet + ": " + c.Heading
+		assert.NotEmpty(t, c.Help, name)
+		assert.LessOrEqual(t, c.Min, c.Max, name)
+		assert.NotNil(t, c.place, name)
+		if c.Required {
+			assert.Empty(t, c.Default, "%s is required and has a default", name)
+		}
+		if c.Quantity == units.Share {
+			assert.Equal(t, 1.0, c.PercentAbove, "%s: above 1 is percent", name)
+		}
+		for word, choice := range c.Synonyms {
+			assert.Equal(t, fold(word), word, "%s: a synonym is folded", name)
+			assert.Contains(t, c.Choices, choice, name)
+		}
+		switch c.place.(type) {
+		case *bool, *units.Maybe[bool], *units.System:
+			assert.Len(t, c.Choices, 2, "%s: the words of false and true", name)
+		case *float64, *units.Maybe[float64], columns.Amount, *columns.NumberList, *calc.Pipe:
+			assert.NotEqual(t, units.Text, c.Quantity, name)
+		case *string, *season.Day, *columns.Date, *columns.Month, *columns.ChoiceList:
+		default:
+			t.Errorf("%s: the reader knows no %T", name, c.place)
+		}
+	})
+}
+
+// A blank that is left to other cells or to design is a Maybe and has no default here; what is not a Maybe must never be left at zero.
+func TestNumbersHaveADefaultOrMayBeBlank(t *testing.T) {
+	settled := map[finding.Field]string{"energy_heat_content": "by unit", "energy_efficiency": "by carrier"}
+	each(func(sheet string, c common) {
+		switch c.place.(type) {
+		case *float64:
+			if settled[c.Field] == "" {
+				assert.True(t, c.Required || c.Default != "", "%s: %s", sheet, c.Heading)
+			}
+		case *units.Maybe[float64], *units.Maybe[bool]:
+			assert.Empty(t, c.Default, "%s: %s", sheet, c.Heading)
+		}
+	})
+}
+
+func TestReasonsOfDefaultsHaveWords(t *testing.T) {
+	table, err := fs.ReadFile(templates.FS(), "en/defaults.tsv")
+	require.NoError(t, err)
+	words := map[string]bool{}
+	for line := range strings.Lines(string(table)) {
+		code, _, _ := strings.Cut(line, "\t")
+		words[code] = true
+	}
+	each(func(sheet string, c common) {
+		if c.DefaultSource != "" {
+			assert.True(t, words[c.DefaultSource], "%s: %s: no words for %s", sheet, c.Heading, c.DefaultSource)
+			assert.NotEmpty(t, c.Default, "%s: %s", sheet, c.Heading)
+		}
+	})
+}
+
+// The columns that the pages for users promise, so that none gets lost.
+func TestPromisedColumns(t *testing.T) {
+	have := map[string]bool{}
+	each(func(sheet string, c common) { have[sheet+"/"+c.Heading] = true })
+	for _, want := range []string{"Site ID", "Zone ID", "Include", "Issued for", "Station", "Latitude", "Weather file", "Wind factor", "Area", "Perimeter",
+		"Length in the wind's direction", "Use", "Critical", "Slope", "Drain", "Treads", "Riser height", "Risers included", "Snow-free area ratio", "Percentile", "Design flux",
+		"Design margin", "Stage", "Support", "Post-tensioned", "Membrane or occupied space below", "Surface", "Slab thickness", "Conductivity", "Surface thickness",
+		"Bedding thickness", "Pipe or cable depth", "Under-slab insulation R", "Edge insulation", "Ground temperature", "Heat", "Energy ID", "Pipe", "Spacing", "Loop length",
+		"Fluid", "Fluid concentration", "Temperature drop", "Supply limit", "Cable output", "Voltage", "Phases", "Installed output", "Detector housing",
+		"Embedded slab sensor", "Control now", "Start wanted", "Stop wanted", "Idling wanted", "Surface set point melting", "Surface set point idling",
+		"Lowest melting temperature", "Distance to panel", "Roof or mast available", "Traffic at detector", "Distance to heated edge", "Obstacle height",
+		"Distance to obstacle", "Overhang or trees", "Drains past detector", "Sun", "Shaded share at winter noon", "Wind-blown or tracked snow", "Snow stored beside",
+		"Salt used", "Exhaust within 3 m", "Unheated walk downhill", "Clearing cost a year now", "Energy used a year now", "Its winter", "First cost",
+		"Chosen alternative", "Decision"} {
+		assert.True(t, have["Sites/"+want], want)
+	}
+}
