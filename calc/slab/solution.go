@@ -3,36 +3,6 @@ package slab
 
 import "thawbook/calc/units"
 
-// Support says what lies below the slab.
-type Support uint8
-
-// The supports.
-const (
-	OnGround Support = iota
-	OpenAir
-	HeatedSpace
-)
-
-// Section is a slab section. Comparable: it is a memo key. From the top: surface, bedding, slab; the pipe or cable lies DepthM below the top.
-type Section struct {
-	Support             Support
-	SurfaceM            float64 // thickness of a surface course above the slab [m]; 0 without one
-	SurfaceWMK          float64
-	BeddingM            float64 // [m]
-	BeddingWMK          float64
-	SlabM               float64 // [m]
-	SlabWMK             float64 // [W/m·K]
-	DepthM              float64 // to the centre of the pipe or cable [m]
-	SpacingM            float64 // [m]
-	OuterM              float64 // outside diameter of the pipe or cable [m]
-	WallM               float64 // wall of the pipe [m]; 0 for a cable
-	WallWMK             float64
-	InsulationM2KW      float64 // R under the slab
-	GroundC             float64
-	SensorDepthM        float64 // 0.025
-	SlabHeatCapacityJM3 float64 // ρc [J/m³·K]
-}
-
 // Solution is the slab's answer to a design flux. Temperatures in °C, fluxes in W/m².
 type Solution struct {
 	Section         Section

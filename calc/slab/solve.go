@@ -1,7 +1,6 @@
 package slab
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -13,12 +12,6 @@ import (
 const OneDimensional = "one-dimensional resistance"
 
 const (
-	// innerFilm is the coefficient between fluid and pipe [W/(m²·K)]: glycol and water near the transition to turbulent flow; judgement, until the
-	// flow is known.
-	innerFilm = 500.0
-	// edgeBare and edgeInsulated are the heat loss of a slab's edge per length [W/(m·K)]; judgement. Factors of buildings would count the ground twice.
-	edgeBare      = 1.5
-	edgeInsulated = 0.6
 	// goodInsulation and someInsulation part the rows of backShares [m²·K/W].
 	goodInsulation = 0.9
 	someInsulation = 0.2
@@ -30,17 +23,6 @@ var backShares = [...][3]float64{
 	OnGround:    {0.20, 0.15, 0.10},
 	OpenAir:     {0.50, 0.30, 0.15},
 	HeatedSpace: {0.20, 0.10, 0.05},
-}
-
-// ErrSection says that a section can't be solved as it is given.
-var ErrSection = errors.New("slab section")
-
-// layer is a thickness [m] of one conductivity [W/(m·K)].
-type layer struct{ thickM, wmk float64 }
-
-// layers returns the section from the top.
-func (s Section) layers() [3]layer {
-	return [3]layer{{s.SurfaceM, s.SurfaceWMK}, {s.BeddingM, s.BeddingWMK}, {s.SlabM, s.SlabWMK}}
 }
 
 // Solve returns the slab's answer to an upward design flux by one-dimensional resistances.
@@ -82,31 +64,6 @@ func Solve(s Section, upWM2 float64) (Solution, error) {
 	return out, nil
 }
 
-func (s Section) check() error {
-	total := 0.0
-	for _, l := range s.layers() {
-		if !(l.thickM >= 0) || l.thickM > 0 && !(l.wmk > 0) {
-			return fmt.Errorf("%w: a layer of %g m with conductivity %g W/m·K", ErrSection, l.thickM, l.wmk)
-		}
-		total += l.thickM
-	}
-	switch {
-	case !(s.SlabM > 0):
-		return fmt.Errorf("%w: slab thickness %g m", ErrSection, s.SlabM)
-	case !(s.DepthM > 0 && s.DepthM <= total):
-		return fmt.Errorf("%w: pipe or cable %g m below the top of %g m", ErrSection, s.DepthM, total)
-	case !(s.SensorDepthM > 0 && s.SensorDepthM <= total):
-		return fmt.Errorf("%w: sensor %g m below the top of %g m", ErrSection, s.SensorDepthM, total)
-	case !(s.OuterM > 0 && s.SpacingM > s.OuterM):
-		return fmt.Errorf("%w: spacing %g m of pipes or cables of %g m", ErrSection, s.SpacingM, s.OuterM)
-	case !(s.WallM >= 0 && 2*s.WallM < s.OuterM) || s.WallM > 0 && !(s.WallWMK > 0):
-		return fmt.Errorf("%w: wall of %g m and %g W/m·K in a pipe of %g m", ErrSection, s.WallM, s.WallWMK, s.OuterM)
-	case !(s.InsulationM2KW >= 0) || int(s.Support) >= len(backShares):
-		return fmt.Errorf("%w: insulation of %g m²·K/W on support %d", ErrSection, s.InsulationM2KW, s.Support)
-	}
-	return nil
-}
-
 // down returns the resistance from the surface down to a depth inside the section, in m²·K/W, and the conductivity at that depth.
 func (s Section) down(depthM float64) (resistance, wmk float64) {
 	for _, l := range s.layers() {
@@ -129,15 +86,6 @@ func rowResistance(spacingM, outerM, wmk float64) float64 {
 	return spacingM * math.Log(spacingM/(math.Pi*outerM)) / (2 * math.Pi * wmk)
 }
 
-// wallResistance returns the resistance of pipe wall and inner film per area of pavement, in m²·K/W; 0 for a cable.
-func (s Section) wallResistance() float64 {
-	if s.WallM == 0 {
-		return 0
-	}
-	inner := s.OuterM - 2*s.WallM
-	return s.SpacingM * (math.Log(s.OuterM/inner)/(2*math.Pi*s.WallWMK) + 1/(math.Pi*inner*innerFilm))
-}
-
 func (s Section) backShare() float64 {
 	row := backShares[s.Support]
 	switch {
@@ -147,21 +95,4 @@ func (s Section) backShare() float64 {
 		return row[1]
 	}
 	return row[0]
-}
-
-// EdgeLoss returns the heat that leaves through the edge of a slab, in W.
-//
-//	Q_edge = perimeter · ψ · (t_core − t_o)
-//
-//	ψ          1.5 W/(m·K) bare, 0.6 insulated: judgement
-//	coreC      t_core, the slab at its design flux [°C]
-//	outdoorC   t_o of the design hour [°C]
-//
-// Source: engineering method, section 2.
-func EdgeLoss(perimeterM float64, insulated bool, coreC, outdoorC float64) float64 {
-	psi := edgeBare
-	if insulated {
-		psi = edgeInsulated
-	}
-	return perimeterM * psi * (coreC - outdoorC)
 }
