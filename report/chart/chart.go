@@ -76,7 +76,7 @@ func (l Look) ticks(low, high float64) []plot.Tick {
 	step := Step(high-low, 8)
 	decimals := max(0, int(-math.Floor(math.Log10(step))))
 	var out []plot.Tick
-	for i := math.Ceil(low/step - 1e-9); i*step <= high+step*1e-9; i++ {
+	for i := math.Ceil(low/step-1e-9) + 0; i*step <= high+step*1e-9; i++ { // + 0: never −0
 		out = append(out, plot.Tick{Value: i * step, Label: l.Number(i*step, decimals)})
 	}
 	return out

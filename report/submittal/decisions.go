@@ -51,7 +51,7 @@ func (s sheet) decide() []core.Row {
 	rows := s.part(s.say("decide"))
 	shown, more := 0, 0
 	for _, f := range s.findings() {
-		if f.severity > finding.Warning {
+		if !f.decide {
 			continue
 		}
 		if shown == decisions {

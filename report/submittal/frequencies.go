@@ -13,7 +13,7 @@ func (s sheet) frequencies(l surface.Load) []core.Row {
 	if !l.Frequency.Known {
 		return nil
 	}
-	cols := []column{{title: s.say("hours-counted"), width: 34}, {title: s.say("ratio"), width: 12, right: true, formula: true}}
+	cols := []column{{title: s.say("hours-counted"), width: 38}, {title: s.say("ratio"), width: 8, right: true, formula: true}}
 	for _, p := range surface.Percentiles {
 		cols = append(cols, column{title: s.Words.Show.Plain(p, 0) + "\u00a0%", width: 9, right: true})
 	}
@@ -21,7 +21,9 @@ func (s sheet) frequencies(l surface.Load) []core.Row {
 	if l.Quarter.Known {
 		rows = append(rows, s.frequencyRows(s.say("hours-quarter", finding.Value("hours", l.QuarterHours, units.Hours)), l.Quarter.Value)...)
 	}
-	return append(s.part(s.say("frequencies", finding.Words("unit", s.Words.Show.Unit(units.Flux)))), s.table(cols, rows)...)
+	table := s.table(cols, rows)
+	keepAll(table)
+	return append(s.part(s.say("frequencies", finding.Words("unit", s.Words.Show.Unit(units.Flux)))), table...)
 }
 
 func (s sheet) frequencyRows(name string, f surface.Frequency) []cells {

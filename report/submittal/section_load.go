@@ -81,7 +81,10 @@ func (s sheet) loadNotes(o calc.Outcome) []core.Row {
 	if o.Design.UnmetHours.Known {
 		unmet = o.Design.UnmetHours
 	}
-	if unmet.Known {
+	switch {
+	case unmet.Known && unmet.Value < 0.5:
+		texts = append(texts, s.say("unmet-none"))
+	case unmet.Known:
 		texts = append(texts, s.say("unmet", finding.Value("hours", unmet.Value, units.Hours)))
 	}
 	if l.InfraredWM2.Known {

@@ -76,7 +76,9 @@ func (s sheet) outdoor(c float64) string {
 // resetChart draws what the table holds.
 func (s sheet) resetChart(c setpoint.Curve) chart.Chart {
 	lines := []chart.Line{{Name: s.say("slab-melting"), Kind: chart.Solid}, {Name: s.say("slab-idling"), Kind: chart.Dashed}}
+	axis := s.say("slab-temperature")
 	if c.Points[0].SupplyMeltC.Known {
+		axis = s.say("slab-or-supply")
 		lines = append(lines, chart.Line{Name: s.say("supply-melting"), Kind: chart.Grey}, chart.Line{Name: s.say("supply-idling"), Kind: chart.GreyDashed})
 	}
 	unit := units.Temperature.In(s.Settings.Units)
@@ -85,7 +87,7 @@ func (s sheet) resetChart(c setpoint.Curve) chart.Chart {
 			lines[i].X, lines[i].Y = append(lines[i].X, unit.FromBase(p.OutdoorC)), append(lines[i].Y, unit.FromBase(y))
 		}
 	}
-	drawn, err := s.look().Lines(chart.WithUnit(s.say("outdoor"), unit.Symbol), chart.WithUnit(s.say("slab-or-supply"), unit.Symbol), lines)
+	drawn, err := s.look().Lines(chart.WithUnit(s.say("outdoor"), unit.Symbol), chart.WithUnit(axis, unit.Symbol), lines)
 	if err != nil {
 		panic(err) // a curve has points, and all of them are numbers
 	}

@@ -85,7 +85,11 @@ func (s sheet) rows() []core.Row {
 		}
 		if i > 0 {
 			number++
-			out = append(out, s.chapter(fmt.Sprintf("%d  %s", number, s.say("section-"+section.Name)))...)
+			heading := s.chapter(fmt.Sprintf("%d  %s", number, s.say("section-"+section.Name)))
+			if number == 1 { // the first page stands by itself
+				heading[1].(*block).need = s.paper.room()
+			}
+			out = append(out, heading...)
 		}
 		out = append(out, section.Rows(s.View)...)
 	}

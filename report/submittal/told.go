@@ -12,6 +12,7 @@ import (
 // told is what findings of the same words say, and of which zones and cells.
 type told struct {
 	severity finding.Severity
+	decide   bool // belongs on the first page
 	zones    []string
 	cells    []string
 	what, do string
@@ -27,7 +28,7 @@ func (s sheet) findings() []told {
 		if !found {
 			i = len(out)
 			at[[2]string{what, do}] = i
-			out = append(out, told{severity: f.Severity, what: sentence(what), do: sentence(do)})
+			out = append(out, told{severity: f.Severity, decide: f.Severity <= finding.Warning || f.Code == calc.CodeClearingCheaper, what: sentence(what), do: sentence(do)})
 		}
 		t := &out[i]
 		if f.Zone != "" && !slices.Contains(t.zones, f.Zone) {
