@@ -158,8 +158,11 @@ func (b *builder) bands(sheet string, heads []head, row int) error {
 func (b *builder) headings(sheet string, heads []head, row int) error {
 	for i, h := range heads {
 		look := b.looks.head
-		if h.column.required {
+		switch {
+		case h.column.required:
 			look = b.looks.must
+		case h.column.quantity == units.Text:
+			look = b.looks.headWords
 		}
 		if err := b.put(sheet, row, i+1, h.text, look); err != nil {
 			return err
@@ -277,7 +280,11 @@ func (b *builder) widths(sheet string, heads []head, t *table) error {
 		if err != nil {
 			return err
 		}
-		if err := b.file.SetColStyle(sheet, name, b.looks.body); err != nil {
+		look := b.looks.body // numbers stand right, and left where they are typed as text
+		if h.column.quantity == units.Text {
+			look = b.looks.words
+		}
+		if err := b.file.SetColStyle(sheet, name, look); err != nil {
 			return err
 		}
 		if err := b.file.SetColWidth(sheet, name, name, width(h, i, t)); err != nil {
@@ -293,6 +300,9 @@ func width(h head, at int, t *table) float64 {
 		w = max(w, float64(utf8.RuneCountInString(word))+2.5)
 	}
 	w = max(w, float64(utf8.RuneCountInString(h.text))/3+4)
+	if h.column.required {
+		w += 3
+	}
 	for _, choice := range h.column.choices {
 		w = max(w, min(float64(utf8.RuneCountInString(choice))+3, textWidth))
 	}

@@ -39,8 +39,8 @@ func (b *builder) readMe() error {
 	steps := []func() error{
 		func() error { return f.heading(title, topHeight) },
 		func() error { return f.line("", b.texts.say("about")) },
-		f.fill, f.help, f.then,
 		func() error { return f.stories(stories) },
+		f.fill, f.help, f.then,
 		func() error { return b.landscape(f.sheet, 1) },
 	}
 	for _, step := range steps {

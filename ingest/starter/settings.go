@@ -1,8 +1,6 @@
 package starter
 
 import (
-	"strings"
-
 	"github.com/xuri/excelize/v2"
 
 	"thawbook/calc/units"
@@ -82,7 +80,7 @@ func (b *builder) setting(row int, c column, value string) error {
 	}
 	meaning := b.texts.note(c, b.system)
 	if len(c.choices) > 1 {
-		meaning += " " + b.texts.say("choices", "choices", strings.Join(c.choices, "  "))
+		meaning += " " + b.texts.say("choices", "choices", b.texts.choices(c))
 	}
 	if err := b.line(row, c.heading, value, meaning); err != nil {
 		return err

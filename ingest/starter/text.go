@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"unicode"
 
 	"thawbook/calc/units"
 )
@@ -69,9 +70,26 @@ func (t texts) note(c column, system units.System) string {
 		}
 	}
 	if dflt := c.blank(system); dflt != "" {
-		parts = append(parts, t.say("blank", "default", dflt))
+		parts = append(parts, t.say("blank", "default", plainly(dflt)))
 	}
 	return strings.Join(parts, " ")
+}
+
+// plainly quotes a value that is a sign, such as a decimal mark.
+func plainly(value string) string {
+	if strings.ContainsFunc(value, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
+		return value
+	}
+	return "“" + value + "”"
+}
+
+// choices lists the choices of a column.
+func (t texts) choices(c column) string {
+	list := make([]string, len(c.choices))
+	for i, choice := range c.choices {
+		list[i] = plainly(choice)
+	}
+	return strings.Join(list, ", ")
 }
 
 // readRows reads a tab-separated table as it stands: rows of any length, quotes as they are.
