@@ -49,6 +49,9 @@ func Open(path string) (*File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrDamaged, err)
 	}
+	if !holdsWorkbook(parts) {
+		return nil, fmt.Errorf("%w: a package of another kind", ErrNotWorkbook)
+	}
 	if err := weigh(parts); err != nil {
 		return nil, err
 	}
@@ -106,6 +109,19 @@ func sniff(data []byte) error {
 		return ErrEncrypted
 	}
 	return ErrOldFormat
+}
+
+// holdsWorkbook tells a workbook from the other kinds of zipped packages: texts, workbooks of other programs, the binary kind.
+func holdsWorkbook(parts *zip.Reader) bool {
+	found := false
+	for _, p := range parts.File {
+		name := strings.ToLower(p.Name)
+		if name == "xl/workbook.bin" {
+			return false
+		}
+		found = found || strings.HasPrefix(strings.ReplaceAll(name, `\`, "/"), "xl/")
+	}
+	return found
 }
 
 // weigh adds up what the parts say they unzip to. A part that holds more than it says fails when it is read.

@@ -133,6 +133,14 @@ func TestBrokenWorkbooksAreFoundOut(t *testing.T) {
 		{"a folder", func(t *testing.T) string { return t.TempDir() }, sheet.ErrNotWorkbook},
 		{"an empty file", func(t *testing.T) string { return write(t, nil) }, sheet.ErrNotWorkbook},
 		{"text", func(t *testing.T) string { return write(t, []byte("Site ID,Area\nA,1\n")) }, sheet.ErrNotWorkbook},
+		{"a zipped file of another kind", func(t *testing.T) string {
+			return repack(t, good, func(name string, data []byte) []byte {
+				if strings.HasPrefix(name, "xl/") {
+					return nil
+				}
+				return data
+			})
+		}, sheet.ErrNotWorkbook},
 		{"the file cut short", func(t *testing.T) string { return write(t, whole[:len(whole)/2]) }, sheet.ErrDamaged},
 		{"bytes changed", func(t *testing.T) string {
 			bad := bytes.Clone(whole)
