@@ -157,7 +157,7 @@ func (b *builder) bands(sheet string, heads []head, row int) error {
 
 func (b *builder) headings(sheet string, heads []head, row int) error {
 	for i, h := range heads {
-		look := b.looks.head
+		look := b.looks.headNumbers
 		switch {
 		case h.column.required:
 			look = b.looks.must

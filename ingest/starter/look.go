@@ -25,8 +25,8 @@ const (
 
 // looks are the styles of a workbook, each by its number.
 type looks struct {
-	title, quiet, head, headWords, must, body, words, wrapped, link, step int
-	band                                                                  [2]int
+	title, quiet, headNumbers, headWords, must, body, words, wrapped, link, step int
+	band                                                                         [2]int
 }
 
 func makeLooks(file *excelize.File) (looks, error) {
@@ -48,13 +48,13 @@ func makeLooks(file *excelize.File) (looks, error) {
 	}
 	edge := []excelize.Border{{Type: "left", Color: hairline, Style: 1}, {Type: "bottom", Color: hairline, Style: 1}}
 	under := []excelize.Border{{Type: "bottom", Color: hairline, Style: 1}}
-	centre := &excelize.Alignment{Vertical: "center", WrapText: true}
+	right := &excelize.Alignment{Vertical: "center", WrapText: true, Horizontal: "right"}
 	inset := &excelize.Alignment{Vertical: "center", WrapText: true, Horizontal: "left", Indent: 1}
 	top := &excelize.Alignment{Vertical: "top"}
 	wrap := &excelize.Alignment{Vertical: "top", WrapText: true}
 	l.title = add(excelize.Style{Font: &excelize.Font{Bold: true, Size: titleSize}, Alignment: &excelize.Alignment{Vertical: "center"}})
 	l.quiet = add(excelize.Style{Font: &excelize.Font{Color: quietInk}, Alignment: wrap})
-	l.head = add(excelize.Style{Font: &excelize.Font{Bold: true, Color: headInk}, Fill: solid(headFill), Alignment: centre, Border: edge})
+	l.headNumbers = add(excelize.Style{Font: &excelize.Font{Bold: true, Color: headInk}, Fill: solid(headFill), Alignment: right, Border: edge})
 	l.headWords = add(excelize.Style{Font: &excelize.Font{Bold: true, Color: headInk}, Fill: solid(headFill), Alignment: inset, Border: edge})
 	l.must = add(excelize.Style{Font: &excelize.Font{Bold: true, Color: headInk}, Fill: solid(mustFill), Alignment: inset, Border: edge})
 	l.body = add(excelize.Style{Font: &excelize.Font{}, Alignment: top})

@@ -137,7 +137,7 @@ func (f *first) heading(text string, height float64) error {
 
 // lineChars is how many characters of a text stand in one line of its column, and lineHeight how high one is.
 const (
-	lineChars  = 125
+	lineChars  = 130
 	lineHeight = 13.5
 )
 

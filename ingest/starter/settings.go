@@ -29,7 +29,7 @@ func (b *builder) settings(list []column, t *table) error {
 		return err
 	}
 	for col, text := range []string{b.texts.say("setting"), b.texts.say("value"), b.texts.say("meaning")} {
-		if err := b.put(sheet, headRow, col+1, text, b.looks.head); err != nil {
+		if err := b.put(sheet, headRow, col+1, text, b.looks.headWords); err != nil {
 			return err
 		}
 	}
