@@ -178,12 +178,12 @@ func climateRules(z Zone, st *weather.Station, add report) {
 	if st.Kind == weather.DesignOnly {
 		add(finding.Warning, CodeDesignHourOnly, "station", finding.Words("name", st.Name))
 	}
-	if st.Kind == weather.Synthetic && st.CoarseSynthetic {
+	switch {
+	case st.Kind == weather.Synthetic && st.CoarseSynthetic:
 		add(finding.Warning, CodeCoarseWinter, "station", finding.Words("name", st.Name))
-	} else if st.Kind == weather.Synthetic {
-		add(finding.Info, CodeSyntheticWinter, "station", finding.Words("name", st.Name))
-	}
-	if len(st.Years) == 1 && st.Kind != weather.Observed && z.Service.DesignMargin <= 1 && !z.Service.DesignFluxWM2.Known {
+	case st.Kind == weather.Synthetic:
+		add(finding.Warning, CodeSyntheticWinter, "station", finding.Words("name", st.Name))
+	case len(st.Years) == 1 && st.Kind == weather.Typical && z.Service.DesignMargin <= 1 && !z.Service.DesignFluxWM2.Known:
 		add(finding.Warning, CodeOneTypicalYear, "station", finding.Words("name", st.Name))
 	}
 	for _, y := range st.Years {

@@ -130,8 +130,10 @@ func (s settler) slab() {
 	course := courseThickness[b.Surface]
 	s.take(&b.ThicknessM, "slab_thickness", slabThickness, units.Thickness, "slab-thickness")
 	s.take(&b.ConductivityWMK, "conductivity", conductivity[b.Surface], units.Conductivity, "conductivity-by-surface")
-	s.take(&b.SurfaceThicknessM, "surface_thickness", course.surface, units.Thickness, "course-by-surface")
-	s.take(&b.BeddingThicknessM, "bedding_thickness", course.bedding, units.Thickness, "course-by-surface")
+	if course.surface > 0 {
+		s.take(&b.SurfaceThicknessM, "surface_thickness", course.surface, units.Thickness, "course-by-surface")
+		s.take(&b.BeddingThicknessM, "bedding_thickness", course.bedding, units.Thickness, "course-by-surface")
+	}
 	depth := hydronicDepth
 	if s.z.Heat.Kind == Electric {
 		depth = electricDepth

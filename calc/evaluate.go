@@ -252,17 +252,23 @@ func (e *Engine) reset(o *Outcome, st *weather.Station) {
 		CoreResistance: o.Slab.CoreResistance, CoverResistance: o.Slab.CoverResistance, PipeResistance: o.Slab.PipeResistance,
 		DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric, BackShare: o.Slab.BackShare}
 	curve, err := e.resets.Get(in, setpoint.Reset)
-	if o.fail(err) {
-		o.Reset = &curve
+	if !o.fail(err) {
+		return
 	}
+	plant := setpoint.Plant{InstalledWM2: o.Design.InstalledWM2.Value, SupplyLimitC: z.Heat.SupplyLimitC, ShutOffC: shutOffC}
+	if o.Slab.MeanFluidC.Known {
+		plant.DesignSupply = units.Some(o.Slab.MeanFluidC.Value + z.Heat.DropK/2)
+	}
+	limits := curve.Limits(plant)
+	o.Reset, o.Limits = &curve, &limits
 }
 
 // judge looks at results that stand outside the usual.
 func (e *Engine) judge(o *Outcome) {
-	z := o.Zone
-	if limit := z.Heat.SupplyLimitC; limit.Known && o.Slab.MeanFluidC.Known {
-		if supply := o.Slab.MeanFluidC.Value + z.Heat.DropK/2; supply > limit.Value {
-			o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", supply, units.Temperature), finding.Value("limit", limit.Value, units.Temperature))
+	if o.Limits != nil {
+		p := o.Limits.Plant
+		if p.DesignSupply.Known && p.SupplyLimitC.Known && p.DesignSupply.Value > p.SupplyLimitC.Value {
+			o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", p.DesignSupply.Value, units.Temperature), finding.Value("limit", p.SupplyLimitC.Value, units.Temperature))
 		}
 	}
 	chosen, found := o.Chosen()

@@ -51,6 +51,7 @@ type Outcome struct {
 	Load     *surface.Load
 	Slab     *slab.Solution
 	Reset    *setpoint.Curve
+	Limits   *setpoint.Limits // of the reset curve
 	Sensing  *sensing.Choice
 	Design   Design
 	Seasons  []season.Result // of the winter as it is, by season.Strategies

@@ -20,6 +20,9 @@ func (o Outcome) Steps() []trace.Step {
 	if o.Reset != nil {
 		all = append(all, o.Reset.Steps()...)
 	}
+	if o.Limits != nil {
+		all = append(all, o.Limits.Steps()...)
+	}
 	if chosen, found := o.Chosen(); found {
 		all = append(all, chosen.Steps()...)
 		if o.Slab != nil {

@@ -3,6 +3,8 @@ package main
 import (
 	"encoding/csv"
 	"errors"
+	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -10,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/xuri/excelize/v2"
@@ -24,8 +27,10 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "../../testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits":  exits,
-			"mkbook": mkbook,
+			"exits":   exits,
+			"same":    same,
+			"mkbook":  mkbook,
+			"mkhours": mkhours,
 		},
 		Condition: func(what string) (bool, error) {
 			if what == "permissions" { // whether the system refuses what permission bits forbid
@@ -58,6 +63,36 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
+// same compares two files byte by byte and says no more than whether they differ.
+func same(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 2 {
+		ts.Fatalf("usage: same FILE FILE")
+	}
+	if alike := ts.ReadFile(args[0]) == ts.ReadFile(args[1]); alike == neg {
+		ts.Fatalf("%s and %s: alike %v", args[0], args[1], alike)
+	}
+}
+
+// mkhours writes an hourly file of a made-up year: mkhours FILE.csv. It is coldest in January, and it snows for twelve hours every fifth day.
+func mkhours(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: mkhours FILE.csv")
+	}
+	var b strings.Builder
+	b.WriteString("Station,Made up\nLatitude,47\nLongitude,8\nElevation,500\nTime zone,1\n")
+	b.WriteString("Time,Air temperature [°C],Dew point [°C],Wind speed [m/s],Water [mm],Cloud cover [%]\n")
+	begin := time.Date(2021, 1, 1, 0, 0, 0, 0, time.UTC)
+	for h := range 8760 {
+		air := 7 - 12*math.Cos(2*math.Pi*float64(h)/8760)
+		water := 0.0
+		if h/24%5 == 0 && h%24 < 12 {
+			water = 0.5 + 0.1*float64(h%7)
+		}
+		fmt.Fprintf(&b, "%s,%.1f,%.1f,3,%.1f,80\n", begin.Add(time.Duration(h)*time.Hour).Format("2006-01-02 15:04"), air, air-2, water)
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(b.String()), 0o666))
+}
+
 // mkbook makes a workbook from tab-separated files, a sheet of each, named like the file: mkbook book.xlsx Sites.tsv Climate.tsv
 // A cell that reads as a number is one; a cell that begins with an apostrophe is the text behind it.
 func mkbook(ts *testscript.TestScript, neg bool, args []string) {
@@ -69,6 +104,9 @@ func mkbook(ts *testscript.TestScript, neg bool, args []string) {
 
 // writeBook makes a workbook of sheets whose tab-separated text read returns.
 func writeBook(book string, sheets []string, read func(name string) string) error {
+	if err := os.MkdirAll(filepath.Dir(book), 0o777); err != nil {
+		return err
+	}
 	f := excelize.NewFile()
 	defer f.Close()
 	for i, file := range sheets {

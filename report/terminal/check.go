@@ -3,6 +3,7 @@ package terminal
 import (
 	"encoding/json"
 	"io"
+	"strings"
 
 	"thawbook/calc/finding"
 	"thawbook/report"
@@ -22,8 +23,11 @@ func Check(w io.Writer, texts *words.Words, list []finding.Finding, c Counts) er
 	merged := report.Merge(list)
 	var counts [finding.Accepted + 1]int
 	for _, f := range merged {
-		p.finding(texts, f)
 		counts[f.Severity]++
+	}
+	for _, same := range alike(texts, merged) {
+		p.finding(texts, same[0])
+		p.also(texts, same[1:])
 	}
 	if len(merged) > 0 {
 		p.line("")
@@ -34,22 +38,66 @@ func Check(w io.Writer, texts *words.Words, list []finding.Finding, c Counts) er
 	return p.err
 }
 
+// severityWidth is the width of the column that says how much a finding weighs.
+const severityWidth = 9
+
 // finding writes one finding: where and what, then what to do.
 func (p *page) finding(texts *words.Words, f finding.Finding) {
 	what, do := texts.Finding(f)
-	const severity, place = 9, 26
-	rest := lineWidth - severity - place - 4
+	const place = 26
+	rest := lineWidth - severityWidth - place - 4
 	if f.Count > 1 {
 		what += " " + texts.Say("zones-touched", number(texts, "count", f.Count))
 	}
-	p.row(0, column{width: severity, text: f.Severity.String()}, column{width: place, text: where(f)}, column{width: rest, text: what})
+	p.row(0, column{width: severityWidth, text: f.Severity.String()}, column{width: place, text: where(f)}, column{width: rest, text: what})
 	if do != "" {
 		zone := zoneOf(f)
 		if zone == where(f) {
 			zone = ""
 		}
-		p.row(severity+2, column{width: place, text: zone}, column{width: rest, text: "→ " + do})
+		p.row(severityWidth+2, column{width: place, text: zone}, column{width: rest, text: "→ " + do})
 	}
+}
+
+// alike puts findings with the same words together, in the order of the first of each.
+func alike(texts *words.Words, list []finding.Finding) [][]finding.Finding {
+	type told struct {
+		severity finding.Severity
+		code     finding.Code
+		what     string
+	}
+	var out [][]finding.Finding
+	at := map[told]int{}
+	for _, f := range list {
+		what, _ := texts.Finding(f)
+		key := told{f.Severity, f.Code, what}
+		i, found := at[key]
+		if !found {
+			i = len(out)
+			at[key], out = i, append(out, nil)
+		}
+		out[i] = append(out[i], f)
+	}
+	return out
+}
+
+// mostPlaces is how many further places of the same words are named.
+const mostPlaces = 12
+
+// also names the further places of a finding that was just told.
+func (p *page) also(texts *words.Words, rest []finding.Finding) {
+	if len(rest) == 0 {
+		return
+	}
+	var places []string
+	for _, f := range rest[:min(len(rest), mostPlaces)] {
+		places = append(places, where(f))
+	}
+	text := texts.Say("check-also", finding.Words("places", strings.Join(places, ", ")))
+	if more := len(rest) - mostPlaces; more > 0 {
+		text += " " + texts.Say("check-more", number(texts, "more", more))
+	}
+	p.text(severityWidth+2, text)
 }
 
 // where is the cell of a finding, as people write it, or its zone where it has none.
