@@ -148,7 +148,7 @@ func begin(t *testing.T, n int) (*exec.Cmd, string, *bufio.Scanner) {
 }
 
 func TestOneInterruptOfTheProgram(t *testing.T) {
-	const n = 1000
+	const n = 300
 	cmd, out, lines := begin(t, n)
 	require.NoError(t, cmd.Process.Signal(os.Interrupt))
 	for lines.Scan() {
@@ -159,7 +159,7 @@ func TestOneInterruptOfTheProgram(t *testing.T) {
 }
 
 func TestTwoInterruptsOfTheProgram(t *testing.T) {
-	cmd, out, lines := begin(t, 1000)
+	cmd, out, lines := begin(t, 300)
 	require.NoError(t, cmd.Process.Signal(os.Interrupt))
 	require.NoError(t, cmd.Process.Signal(os.Interrupt))
 	for lines.Scan() {

@@ -86,14 +86,18 @@ func (d *Dir) Folder(name string) error {
 	return d.sweep(name)
 }
 
-// sweep removes half-written files.
+// ownPrefix begins the names of what this process is writing.
+func ownPrefix() string { return fmt.Sprintf("%s%d-", partPrefix, os.Getpid()) }
+
+// sweep removes what other processes left half written.
 func (d *Dir) sweep(folder string) error {
 	list, err := fs.ReadDir(d.root.FS(), folder)
 	if err != nil {
 		return d.failed(folder, err)
 	}
 	for _, f := range list {
-		if strings.HasPrefix(f.Name(), partPrefix) && strings.HasSuffix(f.Name(), partSuffix) && f.Type().IsRegular() {
+		ours := strings.HasPrefix(f.Name(), partPrefix) && strings.HasSuffix(f.Name(), partSuffix) && f.Type().IsRegular()
+		if ours && !strings.HasPrefix(f.Name(), ownPrefix()) {
 			if err := d.Remove(path.Join(folder, f.Name())); err != nil {
 				return err
 			}
@@ -197,14 +201,19 @@ func (d *Dir) Create(name string) (*File, error) {
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.count++
-	part := path.Join(path.Dir(name), fmt.Sprintf("%s%d-%d%s", partPrefix, os.Getpid(), d.count, partSuffix))
-	out, err := d.root.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
-		return nil, d.failed(name, err)
+	for {
+		d.count++
+		part := path.Join(path.Dir(name), fmt.Sprintf("%s%d%s", ownPrefix(), d.count, partSuffix))
+		out, err := d.root.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		if errors.Is(err, fs.ErrExist) { // the same folder may be open twice
+			continue
+		}
+		if err != nil {
+			return nil, d.failed(name, err)
+		}
+		d.parts[part] = out
+		return &File{dir: d, name: name, part: part, out: out, sum: sha256.New()}, nil
 	}
-	d.parts[part] = out
-	return &File{dir: d, name: name, part: part, out: out, sum: sha256.New()}, nil
 }
 
 // modeOf returns the permissions a file will have, those of the file it replaces. What is no plain file inside the folder is refused: a link that

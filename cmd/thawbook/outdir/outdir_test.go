@@ -162,7 +162,7 @@ func TestPermissions(t *testing.T) {
 func TestLeftoversAreRemoved(t *testing.T) {
 	d, folder := open(t)
 	require.NoError(t, d.Folder("submittals"))
-	for _, name := range []string{".thawbook-12-3.part", "submittals/.thawbook-12-4.part", ".hidden", "submittals/mine.part"} {
+	for _, name := range []string{".thawbook-0-3.part", "submittals/.thawbook-0-4.part", ".hidden", "submittals/mine.part"} {
 		require.NoError(t, os.WriteFile(filepath.Join(folder, name), nil, 0o666))
 	}
 	again, err := Open(folder)
@@ -172,6 +172,22 @@ func TestLeftoversAreRemoved(t *testing.T) {
 	assert.Equal(t, []string{".hidden", "submittals/mine.part"}, files(t, folder))
 	require.NoError(t, again.Remove(".hidden"))
 	require.NoError(t, again.Remove(".hidden"), "what is not there need not be removed")
+}
+
+func TestTheSameFolderTwice(t *testing.T) {
+	one, folder := open(t)
+	first, err := one.Create("a")
+	require.NoError(t, err)
+	two, err := Open(folder)
+	require.NoError(t, err)
+	defer two.Close()
+	second, err := two.Create("b")
+	require.NoError(t, err)
+	for _, f := range []*File{first, second} {
+		_, err := f.Commit()
+		require.NoError(t, err)
+	}
+	assert.Equal(t, []string{"a", "b"}, files(t, folder))
 }
 
 func TestKeep(t *testing.T) {
