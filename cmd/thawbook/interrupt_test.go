@@ -112,7 +112,8 @@ func TestInterruptedRunKeepsWhatIsFinished(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "out")
 			ctx, cancel := context.WithCancel(t.Context())
 			errs := onFirstLine{do: cancel}
-			p := &program{stdout: &bytes.Buffer{}, stderr: &errs}
+			p, _, _ := quiet(t)
+			p.stderr = &errs
 			assert.Equal(t, exitInterrupted, p.run(ctx, []string{"run", book, "--out", out, "--log", "--jobs", jobs}), errs.String())
 			partial(t, out, n)
 		})
@@ -124,7 +125,7 @@ func TestInterruptedBeforeTheFirstSite(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	p := &program{stdout: &bytes.Buffer{}, stderr: &bytes.Buffer{}}
+	p, _, _ := quiet(t)
 	assert.Equal(t, exitInterrupted, p.run(ctx, []string{"run", book, "--out", out}))
 	r := read(t, out)
 	assert.Empty(t, r.Zones)

@@ -35,9 +35,12 @@ const language = "en"
 
 func main() {
 	spendMemory()
-	p := &program{stdout: os.Stdout, stderr: os.Stderr}
-	status := p.run(p.interrupts(), os.Args[1:])
-	os.Exit(status)
+	p, err := newProgram(os.Stdout, os.Stderr)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, programName+":", err)
+		os.Exit(exitUnusable)
+	}
+	os.Exit(p.run(p.interrupts(), os.Args[1:]))
 }
 
 // spendMemory lets garbage wait longer: documents make a lot of it in short-lived pieces, and two workers gain 1.8 instead of 1.2 times one. Near
@@ -59,14 +62,14 @@ type program struct {
 	halts          halts
 }
 
+// newProgram returns the program with the words that come with it.
+func newProgram(stdout, stderr io.Writer) (*program, error) {
+	said, err := words.Load(templates.FS(), language, show.Style{})
+	return &program{stdout: stdout, stderr: stderr, words: said}, err
+}
+
 // run does what the arguments ask for and returns the exit status.
 func (p *program) run(ctx context.Context, args []string) int {
-	said, err := words.Load(templates.FS(), language, show.Style{})
-	if err != nil {
-		fmt.Fprintln(p.stderr, "thawbook:", err)
-		return exitUnusable
-	}
-	p.words = said
 	status, err := p.dispatch(ctx, args)
 	if err == nil {
 		return status
@@ -86,6 +89,7 @@ func (p *program) interrupts() context.Context {
 	go func() {
 		<-signals
 		cancel()
+		fmt.Fprintln(p.stderr, p.words.Say("run-interrupted"))
 		<-signals
 		p.halts.run()
 		os.Exit(exitInterrupted)

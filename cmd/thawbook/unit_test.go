@@ -13,18 +13,15 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/surface"
-	"thawbook/report/show"
-	"thawbook/report/words"
-	"thawbook/templates"
 )
 
 // quiet returns a program that writes into buffers.
 func quiet(t *testing.T) (*program, *bytes.Buffer, *bytes.Buffer) {
 	t.Helper()
-	said, err := words.Load(templates.FS(), language, show.Style{})
-	require.NoError(t, err)
 	var out, errs bytes.Buffer
-	return &program{stdout: &out, stderr: &errs, words: said}, &out, &errs
+	p, err := newProgram(&out, &errs)
+	require.NoError(t, err)
+	return p, &out, &errs
 }
 
 func TestSitePatterns(t *testing.T) {
