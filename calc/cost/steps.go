@@ -51,6 +51,9 @@ func (y Year) energySteps(e Energy) []trace.Step {
 func (y Year) sharedSteps(e Energy) []trace.Step {
 	g := y.Group
 	var list []trace.Step
+	if y.Demand.Known || y.Standing.Known {
+		list = append(list, trace.Step{Symbol: "n_zones", Name: "zones of the site on this bill", Value: float64(g.Zones), Quantity: units.Count, Source: fromPlant})
+	}
 	if y.Demand.Known {
 		list = append(list,
 			trace.Step{Symbol: "d_kW", Name: "demand charge per kW and month, " + e.Currency, Value: e.DemandKWMonth.Value, Quantity: units.Number, Source: fromSheet},

@@ -77,13 +77,17 @@ func (l Limits) Steps() []trace.Step {
 	steps := []trace.Step{{Group: "reset limits", Symbol: "t_start", Name: "heat is allowed below this outdoor temperature", Value: l.StartC, Quantity: units.Temperature, Source: sourceInput}}
 	add := func(m units.Maybe[float64], s trace.Step) {
 		if m.Known {
-			s.Value, s.Source = m.Value, sourceReset
+			s.Value = m.Value
+			if s.Source == "" {
+				s.Source = sourceReset
+			}
 			steps = append(steps, s)
 		}
 	}
+	add(l.Plant.SupplyLimitC, trace.Step{Symbol: "t_supply limit", Name: "limit of the supply", Quantity: units.Temperature, Source: sourceInput})
 	add(l.Plant.DesignSupply, trace.Step{Symbol: "t_supply,design", Name: "supply at the design flux, while it snows", Quantity: units.Temperature, Equation: "t_supply,design = t_fluid + Δt / 2", From: []string{"Δt"}})
 	add(l.KeepsUpC, trace.Step{Symbol: "t_keep", Name: "below this outdoor temperature the output can't hold the set point", Quantity: units.Temperature, Equation: "q_loss(t_keep) (1 + b) = q_inst"})
-	add(l.SupplyLimitAtC, trace.Step{Symbol: "t_limit", Name: "below this outdoor temperature the supply would pass its limit", Quantity: units.Temperature, Equation: "t_supply(t_limit) = supply limit"})
+	add(l.SupplyLimitAtC, trace.Step{Symbol: "t_limit", Name: "below this outdoor temperature the supply would pass its limit", Quantity: units.Temperature, Equation: "t_supply(t_limit) = t_supply limit", From: []string{"t_supply limit"}})
 	add(units.Some(l.ColdestC), trace.Step{Symbol: "t_cold", Name: "coldest outdoor temperature at which the curve can be followed", Quantity: units.Temperature, Equation: "t_cold = max(−30 °C, t_keep, t_limit)"})
 	add(units.Some(l.GreatestCoreC), trace.Step{Symbol: "t_core,max", Name: "greatest core temperature", Quantity: units.Temperature, Equation: "t_core,max = t_core(t_cold)", From: []string{"t_cold"}})
 	add(l.GreatestSupply, trace.Step{Symbol: "t_supply,max", Name: "greatest supply temperature", Quantity: units.Temperature, Equation: "t_supply,max = t_supply(t_cold)", From: []string{"t_cold"}})
