@@ -4,6 +4,7 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
@@ -28,28 +29,53 @@ type documents struct {
 	partial    bool // a zone has errors or is incomplete
 }
 
-// begin opens the documents.
+// begin opens the documents. On an error it leaves nothing open.
 func (j *job) begin() (d *documents, err error) {
 	d = &documents{job: j, home: j.out, statuses: map[string]int{}, found: j.book.Findings}
-	if j.inPlace {
-		if d.home, err = outdir.Open(filepath.Dir(j.input)); err != nil {
-			return nil, err
+	defer func() {
+		if err != nil {
+			d.close()
 		}
-		j.halts.add(d.home.Halt)
-	}
-	source := j.input
-	if j.separate {
-		source = ""
-	}
-	if d.sheets, err = sheets.Create(source, sheets.Head{Settings: j.book.Settings, Words: j.texts, Program: programName + " " + Version}); err != nil {
-		return nil, d.unwritten(err)
+	}()
+	if err := d.openBook(); err != nil {
+		return d, err
 	}
 	if d.recordFile, err = j.out.Create(recordName); err != nil {
-		return nil, err
+		return d, err
 	}
 	d.record = record.New(d.recordFile, record.Head{Program: record.Program{Name: programName, Version: Version},
 		Currency: j.book.Settings.Currency, Input: j.inputFiles(), Words: j.texts})
 	return d, nil
+}
+
+// openBook opens the workbook of results. The one that was read is never replaced by one that lacks its sheets.
+func (d *documents) openBook() (err error) {
+	source := d.input
+	if d.separate {
+		source = ""
+	}
+	if d.sheets, err = sheets.Create(source, sheets.Head{Settings: d.book.Settings, Words: d.texts, Program: programName + " " + Version}); err != nil {
+		return d.unwritten(err)
+	}
+	told := d.sheets.Findings()
+	alone := slices.IndexFunc(told, func(f finding.Finding) bool { return f.Code == sheets.CodeResultsSeparate })
+	switch {
+	case d.inPlace && alone >= 0:
+		return d.misuse("usage-in-place-impossible", append(told[alone].Args, finding.Words("file", d.input))...)
+	case d.separate || alone >= 0:
+		d.results = strings.TrimSuffix(d.results, filepath.Ext(d.results)) + workbookEnding // it holds no macros
+	}
+	if !d.inPlace {
+		if d.out.Is(d.results, d.input) {
+			return d.misuse("usage-own-input", finding.Words("file", d.input))
+		}
+		return nil
+	}
+	if d.home, err = outdir.Open(filepath.Dir(d.input)); err != nil {
+		return err
+	}
+	d.halts.add(d.home.Halt)
+	return nil
 }
 
 // inputFiles names what was read.
@@ -63,9 +89,13 @@ func (j *job) inputFiles() record.Input {
 
 // close lets go of what is open, and leaves nothing half written.
 func (d *documents) close() {
-	d.recordFile.Discard()
-	d.sheets.Close()
-	if d.home != d.out {
+	if d.recordFile != nil {
+		d.recordFile.Discard()
+	}
+	if d.sheets != nil {
+		d.sheets.Close()
+	}
+	if d.home != nil && d.home != d.out {
 		d.home.Close()
 	}
 }

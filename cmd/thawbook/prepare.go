@@ -5,7 +5,6 @@ import (
 	"io"
 	"path/filepath"
 
-	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/cmd/thawbook/outdir"
 	"thawbook/ingest/starter"
@@ -29,9 +28,6 @@ func (j *job) prepare() error {
 	}
 	if err := j.open(); err != nil {
 		return err
-	}
-	if !j.inPlace && j.out.Is(j.results, j.input) {
-		return j.misuse("usage-own-input", finding.Words("file", j.input))
 	}
 	if err := j.out.Folder(submittals); err != nil {
 		return err

@@ -1,9 +1,12 @@
 package main
 
 import (
+	"archive/zip"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"os/exec"
@@ -28,6 +31,7 @@ func TestScripts(t *testing.T) {
 		Dir: "../../testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits":   exits,
+			"hollow":  hollow,
 			"same":    same,
 			"mkbook":  mkbook,
 			"mkhours": mkhours,
@@ -71,6 +75,33 @@ func same(ts *testscript.TestScript, neg bool, args []string) {
 	if alike := ts.ReadFile(args[0]) == ts.ReadFile(args[1]); alike == neg {
 		ts.Fatalf("%s and %s: alike %v", args[0], args[1], alike)
 	}
+}
+
+// hollow empties the styles of a workbook, as a simple program may have written it: hollow BOOK.xlsx. Result sheets can't stand beside its own.
+func hollow(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: hollow BOOK.xlsx")
+	}
+	data := ts.ReadFile(args[0])
+	r, err := zip.NewReader(strings.NewReader(data), int64(len(data)))
+	ts.Check(err)
+	var b bytes.Buffer
+	w := zip.NewWriter(&b)
+	for _, part := range r.File {
+		in, err := part.Open()
+		ts.Check(err)
+		content, err := io.ReadAll(in)
+		ts.Check(err)
+		if part.Name == "xl/styles.xml" {
+			content = []byte(`<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"/>`)
+		}
+		out, err := w.Create(part.Name)
+		ts.Check(err)
+		_, err = out.Write(content)
+		ts.Check(err)
+	}
+	ts.Check(w.Close())
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o666))
 }
 
 // mkhours writes an hourly file of a made-up year: mkhours FILE.csv. It is coldest in January, and it snows for twelve hours every fifth day.
