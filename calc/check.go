@@ -11,6 +11,7 @@ import (
 // Codes of findings by the rules across fields.
 const (
 	CodePerimeterShort    finding.Code = "perimeter-too-short"
+	CodePerimeterLong     finding.Code = "perimeter-very-long"
 	CodeWalkLength        finding.Code = "walk-length-assumed"
 	CodeLevelBelowUse     finding.Code = "level-below-use"
 	CodeUseNotTold        finding.Code = "use-not-told"
@@ -75,6 +76,9 @@ func extentRules(z Zone, add report) {
 	x := z.Extent
 	if least := leastPerimeter * math.Sqrt(x.AreaM2); x.PerimeterM.Value < least-hairM {
 		add(finding.Error, CodePerimeterShort, "perimeter", finding.Value("perimeter", x.PerimeterM.Value, units.Length), finding.Value("least", least, units.Length))
+	}
+	if side := shorterSide(x.AreaM2, x.PerimeterM.Value); side < leastWindLength-hairM && !z.defaulted("perimeter") {
+		add(finding.Warning, CodePerimeterLong, "perimeter", finding.Value("perimeter", x.PerimeterM.Value, units.Length), finding.Value("width", side, units.Length))
 	}
 	if (x.Use == Walk || x.Use == Stair) && z.defaulted("wind_length") && z.defaulted("perimeter") {
 		add(finding.Warning, CodeWalkLength, "wind_length", finding.Value("length", x.WindLengthM.Value, units.Length))

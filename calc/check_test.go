@@ -57,7 +57,7 @@ func TestEveryCodeHasWords(t *testing.T) {
 			require.True(t, isLiteral, spec.Names[0].Name)
 			code, err := strconv.Unquote(literal.Value)
 			require.NoError(t, err)
-			assert.Contains(t, sentences, code, path)
+			assert.True(t, sentences[code], "%s: %q has no words", path, code)
 			seen++
 			return true
 		})
@@ -85,6 +85,7 @@ func TestRulesAtTheirLimits(t *testing.T) {
 		speaks, quiet float64
 	}{
 		{"perimeter of a circle", CodePerimeterShort, finding.Error, "perimeter", func(z *Zone, v float64) { z.Extent.AreaM2, z.Extent.PerimeterM = 100, units.Some(v) }, 35.4 - micron, 35.4},
+		{"perimeter of a strip 0.5 m wide", CodePerimeterLong, finding.Warning, "perimeter", func(z *Zone, v float64) { z.Extent.AreaM2, z.Extent.PerimeterM = 20, units.Some(v) }, 81 + micron, 81},
 		{"cover of 25 mm over pipe", CodeCoverThin, finding.Error, "depth", depth(0.020), 0.025 - micron, 0.025},
 		{"cover of 25 mm over 22.2 mm", CodeCoverThin, finding.Error, "depth", depth(0.0222), 0.025 - micron, 0.025},
 		{"cover of 25 mm over 25 mm", CodeCoverThin, finding.Error, "depth", depth(0.025), 0.025 - micron, 0.025},

@@ -34,6 +34,7 @@ const (
 	newInsulation       = 0.9   // m²·K/W under a new pour or an overlay, practice
 	designSpacing       = 0.225 // m until piping proposes one
 	greatestWindLength  = 6.1   // m (20 ft), the length of the published tables
+	leastWindLength     = 0.5   // m, the least that may be told
 	panelDistance       = 15    // m, marked assumed
 	groundLeast         = 1.0   // °C
 	groundMost          = 15.0  // °C
@@ -99,7 +100,7 @@ func (s settler) extent() {
 		shorter = shorterSide(x.AreaM2, x.PerimeterM.Value)
 	}
 	s.take(&x.PerimeterM, "perimeter", 4*math.Sqrt(x.AreaM2), units.Length, "perimeter-of-square")
-	s.take(&x.WindLengthM, "wind_length", min(greatestWindLength, shorter), units.Length, "wind-length-shorter-side")
+	s.take(&x.WindLengthM, "wind_length", min(greatestWindLength, max(leastWindLength, shorter)), units.Length, "wind-length-shorter-side")
 	s.flag(&x.Critical, "critical", x.Use == EmergencyEntrance || x.Use == Helistop, "critical-by-use")
 }
 

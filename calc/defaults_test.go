@@ -51,6 +51,7 @@ func TestDefaults(t *testing.T) {
 		{"wind length at most 6.1 m", nil, Settings{}, "wind_length", 6.1, "wind-length-shorter-side"},
 		{"wind length of a small square", func(z *Zone) { z.Extent.AreaM2 = 16 }, Settings{}, "wind_length", 4, "wind-length-shorter-side"},
 		{"wind length of a walk of 1.5 by 20 m", func(z *Zone) { z.Extent.AreaM2, z.Extent.PerimeterM = 30, units.Some(43.0) }, Settings{}, "wind_length", 1.5, "wind-length-shorter-side"},
+		{"wind length of a strip is never below 0.5 m", func(z *Zone) { z.Extent.AreaM2, z.Extent.PerimeterM = 30, units.Some(900.0) }, Settings{}, "wind_length", 0.5, "wind-length-shorter-side"},
 		{"wind length of a circle's perimeter", func(z *Zone) { z.Extent.AreaM2, z.Extent.PerimeterM = 16, units.Some(14.3) }, Settings{}, "wind_length", 14.3 / 4, "wind-length-shorter-side"},
 		{"ratio of a walk", level(Walk), Settings{}, "snow_free_ratio", 0.5, "level-by-use"},
 		{"percentile of a walk", level(Walk), Settings{}, "percentile", 95, "level-by-use"},
@@ -222,7 +223,7 @@ func TestEverySourceHasWords(t *testing.T) {
 		for _, st := range []*weather.Station{nil, &stations()[0]} {
 			for _, set := range []Settings{{}, {DefaultPercentile: units.Some(90.0)}} {
 				for _, d := range settled(st, set, change).Ref.Defaults {
-					assert.Contains(t, sentences, d.Source, d.Field)
+					assert.True(t, sentences[d.Source], "%s: %q has no words", d.Field, d.Source)
 				}
 			}
 		}

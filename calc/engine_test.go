@@ -502,6 +502,13 @@ func TestSupplyLimit(t *testing.T) {
 		list := found(outcome(t, engine(), func(z *Zone) { z.Heat.SupplyLimitC = units.Some(limit) }).Findings, CodeSupplyAbove)
 		require.Len(t, list, n)
 	}
+	for _, station := range []string{"One Hour", ""} {
+		hour := outcome(t, engine(), func(z *Zone) {
+			z.Place.Station, z.Service.DesignFluxWM2, z.Heat.SupplyLimitC = station, units.Some(400.0), units.Some(35.0)
+		})
+		assert.Nil(t, hour.Limits)
+		assert.Len(t, found(hour.Findings, CodeSupplyAbove), 1, "the limit counts without a reset curve too")
+	}
 	electric := outcome(t, engine(), func(z *Zone) { z.Heat.Kind = Electric })
 	assert.False(t, electric.Slab.MeanFluidC.Known)
 	assert.Empty(t, found(electric.Findings, CodeSupplyAbove))

@@ -255,21 +255,23 @@ func (e *Engine) reset(o *Outcome, st *weather.Station) {
 	if !o.fail(err) {
 		return
 	}
-	plant := setpoint.Plant{InstalledWM2: o.Design.InstalledWM2.Value, SupplyLimitC: z.Heat.SupplyLimitC, ShutOffC: shutOffC}
-	if o.Slab.MeanFluidC.Known {
-		plant.DesignSupply = units.Some(o.Slab.MeanFluidC.Value + z.Heat.DropK/2)
-	}
+	plant := setpoint.Plant{InstalledWM2: o.Design.InstalledWM2.Value, SupplyLimitC: z.Heat.SupplyLimitC, ShutOffC: shutOffC, DesignSupply: o.designSupply()}
 	limits := curve.Limits(plant)
 	o.Reset, o.Limits = &curve, &limits
 }
 
+// designSupply returns the supply temperature at the design flux, in °C: mean fluid plus half the drop; blank without a fluid.
+func (o Outcome) designSupply() units.Maybe[float64] {
+	if !o.Slab.MeanFluidC.Known {
+		return units.Maybe[float64]{}
+	}
+	return units.Some(o.Slab.MeanFluidC.Value + o.Zone.Heat.DropK/2)
+}
+
 // judge looks at results that stand outside the usual.
 func (e *Engine) judge(o *Outcome) {
-	if o.Limits != nil {
-		p := o.Limits.Plant
-		if p.DesignSupply.Known && p.SupplyLimitC.Known && p.DesignSupply.Value > p.SupplyLimitC.Value {
-			o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", p.DesignSupply.Value, units.Temperature), finding.Value("limit", p.SupplyLimitC.Value, units.Temperature))
-		}
+	if supply, limit := o.designSupply(), o.Zone.Heat.SupplyLimitC; supply.Known && limit.Known && supply.Value > limit.Value {
+		o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", supply.Value, units.Temperature), finding.Value("limit", limit.Value, units.Temperature))
 	}
 	chosen, found := o.Chosen()
 	if !found {
