@@ -41,10 +41,18 @@ func (g Geometry) section() Section {
 // thickM returns the depth of the underside [m].
 func (g Geometry) thickM() float64 { return g.SurfaceM + g.BeddingM + g.SlabM }
 
+// endless is a length [m] or a conductivity [W/(m·K)] that no pavement has.
+const endless = 1e4
+
 // check refuses a pipe or cable that does not lie wholly in the section, and what Section refuses.
 func (g Geometry) check() error {
 	if err := g.section().check(); err != nil {
 		return err
+	}
+	for _, v := range [...]float64{g.thickM(), g.SpacingM, g.SurfaceWMK, g.BeddingWMK, g.SlabWMK, g.InsulationM2KW / 1e9} {
+		if !(v <= endless) {
+			return fmt.Errorf("%w: %+v is without bounds", ErrSection, g)
+		}
 	}
 	r := g.OuterM / 2
 	if !(g.DepthM > r && g.DepthM+r <= g.thickM()+nearM) {

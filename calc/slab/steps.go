@@ -15,6 +15,9 @@ const (
 
 // Steps tells how the numbers of the solution came about; the edge loss is told where perimeter and outdoor temperature are known.
 func (s Solution) Steps() []trace.Step {
+	if s.Method == TwoDimensional {
+		return s.conductionSteps()
+	}
 	steps := []trace.Step{{Group: "slab", Symbol: "slab method", Name: "how the slab was solved", Text: s.Method, Source: sourceLayer}}
 	steps = append(steps, s.Section.steps()...)
 	steps = append(steps,
