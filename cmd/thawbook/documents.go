@@ -133,7 +133,7 @@ func (d *documents) notReached(sites []calc.Site, reached []bool) {
 	for i, s := range sites {
 		if !reached[i] {
 			f := finding.New(finding.Error, CodeNotReached, "", finding.Words("site", s.ID))
-			f.Site = s.ID
+			f.Site, f.At = s.ID, d.book.Locate(s.ID, "", "")
 			d.found = append(d.found, f)
 		}
 	}
