@@ -33,7 +33,7 @@ const (
 //	t_surf  surface set point [°C]                     −20 … 20
 //	q_loss  upward flux of a dry, snow-free surface at t_surf, T_MR = t_o, surface.DryLoss [W/m²]
 //	R_core  sensor to surface                          [m²·K/W]
-//	b       back loss per upward flux                  0 … 1
+//	b       back loss per upward flux                  −0.9 … 100, negative over warm ground
 //	R_pipe  mean fluid to surface; R_cover its part above the pipe [m²·K/W]
 //
 // The line is never clipped: above the set point the loss is negative and the core colder than the surface.
@@ -65,7 +65,7 @@ func (in Input) check() error {
 		{"wind", in.WindMS, 0, 60},
 		{"elevation", in.ElevationM, -5000, 11000},
 		{"core resistance", in.CoreResistance, leastR, 10},
-		{"back share", in.BackShare, 0, 1},
+		{"back share", in.BackShare, -0.9, 100},
 		{"cover resistance", in.CoverResistance, 0, 10},
 		{"pipe resistance", in.PipeResistance, 0, 10},
 		{"temperature drop", in.DropK, 0, 60},

@@ -150,13 +150,21 @@ func TestPublishedFactors(t *testing.T) {
 // all returns every quantity there is.
 func all() []units.Quantity {
 	var list []units.Quantity
-	for q := units.Text; q <= units.Emissivity; q++ {
+	for q := units.Text; exists(q); q++ {
 		list = append(list, q)
 	}
 	return list
 }
 
+// exists says whether the table of units has a line for a quantity.
+func exists(q units.Quantity) (found bool) {
+	defer func() { found = recover() == nil }()
+	q.In(units.SI)
+	return true
+}
+
 func TestThereAndBack(t *testing.T) {
+	require.Greater(t, len(all()), 40)
 	for _, q := range all() {
 		for _, u := range q.Units() {
 			for _, v := range []float64{0, 1, -40, 0.37, 98.6, 12345.678} {
