@@ -74,6 +74,8 @@ const (
 	HumidityRatio                     // kg/kg
 	Viscosity                         // m²/s, kinematic
 	Emissivity                        // a bare fraction, shown as it is
+	FluidSpeed                        // m/s in a pipe, shown in ft/s
+	Current                           // A
 	quantities
 )
 
@@ -164,6 +166,8 @@ var table = [quantities]pair{
 	HumidityRatio: same(Unit{"kg/kg", "kg_kg", 1, 0, nil}),
 	Viscosity:     {si: Unit{"m²/s", "m2_s", 1, 0, nil}, ip: Unit{"ft²/h", "ft2_h", foot * foot / 3600, 0, nil}},
 	Emissivity:    same(bare),
+	FluidSpeed:    {si: Unit{"m/s", "m_s", 1, 0, nil}, ip: Unit{"ft/s", "ft_s", foot, 0, nil}},
+	Current:       same(Unit{"A", "a", 1, 0, []string{"amp", "amps", "ampere", "amperes"}}),
 }
 
 // In returns the unit in which a quantity is shown in a system, and which a number without a unit is taken to have.

@@ -1,0 +1,221 @@
+// Package electric lays out the heating cable of a pavement: spacing, length, circuits and their protection, connected load.
+package electric
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"thawbook/calc/finding"
+	"thawbook/calc/units"
+)
+
+// ErrInput says that a layout can't be made as it is asked for.
+var ErrInput = errors.New("electric")
+
+const (
+	mostWM2   = 1300.0 // W/m² of heated area, 120 W/ft²; National Electrical Code 426, memory: the adopted code decides
+	usualWM2  = 650.0  // W/m², of severe climates; common practice
+	leastM    = 0.025  // m between cables, 1 in; National Electrical Code 426, memory: the adopted code decides
+	stripeM   = 0.200  // m, above which snow stands between the cables; common practice
+	tolerance = 0.05   // of the voltage, up and down; common practice
+	// continuous is the factor on the current of a load that runs for hours, for conductor and protection. Source: National Electrical Code 426.4, memory.
+	continuous = 1.25
+	// largestA is the protection of the largest circuit proposed [A]; judgement: above it leakage and one fault take too much away.
+	largestA = 40.0
+	tripMA   = 30.0 // mA, trip of the ground-fault protection; common practice, National Electrical Code 426.28 and IEC 60364-7-753 by memory
+	hair     = 1e-9 // a value typed at its limit meets it
+)
+
+// The families of protection sizes.
+const (
+	NECSizes   = "NEC 240.6"
+	IECSizes = "IEC 60898"
+)
+
+// sizes are the standard protection sizes up to the largest proposed [A]. Source: National Electrical Code 240.6 and IEC 60898, memory.
+var sizes = map[string][]float64{
+	NECSizes:   {15, 20, 25, 30, 35, 40},
+	IECSizes: {6, 10, 13, 16, 20, 25, 32, 40},
+}
+
+// iecVolts are the nominal voltages of supplies whose protection comes in the metric family; every other one takes the other. Source: IEC 60038, memory.
+var iecVolts = map[float64]bool{220: true, 230: true, 380: true, 400: true, 415: true, 690: true}
+
+// Input is what a layout rests on. Comparable.
+type Input struct {
+	AreaM2       float64
+	NeedWM2      float64              // design flux up and back loss
+	InstalledWM2 float64              // power density wished
+	CableWM      float64              // output per length of cable
+	SpacingM     units.Maybe[float64] // as laid or wished; blank follows from InstalledWM2
+	VoltageV     units.Maybe[float64] // between the lines of a circuit; blank: no circuits
+	Phases       units.Maybe[float64] // 1 or 3; blank: no circuits
+}
+
+// Layout is the electric heat of a zone.
+type Layout struct {
+	Input      Input
+	SpacingM   float64
+	DensityWM2 float64 // installed
+	CableM     float64
+	ConnectedW float64
+	DemandW    float64               // all circuits at once: heat is not staggered in a storm
+	LowWM2     float64               // density with 5 % less voltage
+	HighWM2    float64               // density with 5 % more voltage
+	Circuits   units.Maybe[Circuits] // blank without a voltage
+	Checks     []Check
+}
+
+// Circuits is how the load is divided.
+type Circuits struct {
+	Family      string  // of protection sizes
+	LargestA    float64 // protection of the largest circuit proposed
+	LargestW    float64 // load of the largest circuit
+	Count       int
+	LoadW       float64 // of each
+	Amps        float64 // of each
+	NeededA     float64 // current times 1.25
+	ProtectionA float64 // next standard size
+	Cables      int     // of each circuit: one a phase
+	CableM      float64 // of each cable
+	SupplyA     float64 // all circuits together
+	TripMA      float64 // ground-fault protection of each circuit
+}
+
+// Codes of findings about a layout.
+const (
+	CodeDensityOver    finding.Code = "cable-density-over"
+	CodeDensityUnusual finding.Code = "cable-density-unusual"
+	CodeTooClose       finding.Code = "cables-too-close"
+	CodeStripes        finding.Code = "cables-far-apart"
+	CodeBelowNeed      finding.Code = "cable-density-below-need"
+	CodeLowVoltage     finding.Code = "low-voltage-short"
+	CodeNoVoltage      finding.Code = "voltage-not-told"
+)
+
+// Check is a number that stands outside the usual, with the limit it is outside of. The layout stands all the same.
+type Check struct {
+	Code         finding.Code
+	Severity     finding.Severity
+	Field        finding.Field
+	Found, Limit float64
+	Quantity     units.Quantity
+}
+
+// Findings returns the checks as findings.
+func (l Layout) Findings() []finding.Finding {
+	var list []finding.Finding
+	for _, c := range l.Checks {
+		list = append(list, finding.New(c.Severity, c.Code, c.Field, finding.Value("found", c.Found, c.Quantity), finding.Value("limit", c.Limit, c.Quantity)))
+	}
+	return list
+}
+
+// Design returns the layout of a zone's electric heat.
+//
+//	s = p / q; L = A / s; P = p L
+//	n = P / P_largest, rounded up; P_largest = k U I_largest / 1.25, k = 1, √3 with three phases
+//	I = P / n / (k U); protection: next standard size from 1.25 I
+//	q at other voltages: q (U'/U)²
+//
+//	p  output of the cable     [W/m]   10 … 50 usual
+//	q  power density           [W/m²]  above 0 … 1300
+//	A  area                    [m²]    above 0
+//	U  voltage between lines   [V]     100 … 600
+//
+// Source: geometry; National Electrical Code 426.4 and 240.6 and IEC 60898 by memory: the adopted code decides.
+// Errors: ErrInput where a value makes no sense.
+func Design(in Input) (Layout, error) {
+	if err := in.check(); err != nil {
+		return Layout{}, err
+	}
+	l := Layout{Input: in, SpacingM: in.SpacingM.Or(in.CableWM / in.InstalledWM2)}
+	l.DensityWM2 = in.CableWM / l.SpacingM
+	l.CableM = in.AreaM2 / l.SpacingM
+	l.ConnectedW = in.CableWM * l.CableM
+	l.DemandW = l.ConnectedW
+	l.LowWM2, l.HighWM2 = l.DensityWM2*(1-tolerance)*(1-tolerance), l.DensityWM2*(1+tolerance)*(1+tolerance)
+	if in.VoltageV.Known && in.Phases.Known {
+		l.Circuits = units.Some(divide(l.ConnectedW, l.CableM, in.VoltageV.Value, in.Phases.Value))
+	}
+	l.judge()
+	return l, nil
+}
+
+func (in Input) check() error {
+	switch {
+	case !(in.AreaM2 > 0 && in.AreaM2 <= 1e6):
+		return fmt.Errorf("%w: area of %g m²", ErrInput, in.AreaM2)
+	case !(in.CableWM > 0 && in.CableWM <= 200):
+		return fmt.Errorf("%w: cable of %g W/m", ErrInput, in.CableWM)
+	case !(in.InstalledWM2 > 0 && in.InstalledWM2 <= 1e4):
+		return fmt.Errorf("%w: density of %g W/m²", ErrInput, in.InstalledWM2)
+	case in.SpacingM.Known && !(in.SpacingM.Value > 0 && in.SpacingM.Value <= 2):
+		return fmt.Errorf("%w: spacing %g m", ErrInput, in.SpacingM.Value)
+	case in.VoltageV.Known && !(in.VoltageV.Value >= 50 && in.VoltageV.Value <= 1000):
+		return fmt.Errorf("%w: %g V", ErrInput, in.VoltageV.Value)
+	case in.Phases.Known && !(in.Phases.Value == 1 || in.Phases.Value == 2 || in.Phases.Value == 3):
+		return fmt.Errorf("%w: %g phases", ErrInput, in.Phases.Value)
+	}
+	return nil
+}
+
+// divide shares the load over equal circuits.
+func divide(loadW, cableM, volts, phases float64) Circuits {
+	k, cables := 1.0, 1
+	if phases == 3 {
+		k, cables = math.Sqrt(3), 3
+	}
+	c := Circuits{Family: NECSizes, LargestA: largestA, LargestW: k * volts * largestA / continuous, Cables: cables, TripMA: tripMA}
+	if iecVolts[volts] {
+		c.Family = IECSizes
+	}
+	c.Count = max(1, int(math.Ceil(loadW/c.LargestW-hair)))
+	c.LoadW = loadW / float64(c.Count)
+	c.Amps = c.LoadW / (k * volts)
+	c.NeededA = continuous * c.Amps
+	c.ProtectionA = protection(c.Family, c.NeededA)
+	c.CableM = cableM / float64(c.Count*cables)
+	c.SupplyA = loadW / (k * volts)
+	return c
+}
+
+// protection returns the least standard size that is not below a current in A.
+func protection(family string, amps float64) float64 {
+	for _, size := range sizes[family] {
+		if size >= amps-hair {
+			return size
+		}
+	}
+	return largestA
+}
+
+// judge lists what stands outside the usual.
+func (l *Layout) judge() {
+	in := l.Input
+	flag := func(s finding.Severity, code finding.Code, field finding.Field, found, limit float64, q units.Quantity) {
+		l.Checks = append(l.Checks, Check{Code: code, Severity: s, Field: field, Found: found, Limit: limit, Quantity: q})
+	}
+	switch {
+	case l.DensityWM2 > mostWM2+hair:
+		flag(finding.Warning, CodeDensityOver, "installed_output", l.DensityWM2, mostWM2, units.Flux)
+	case l.DensityWM2 > usualWM2+hair:
+		flag(finding.Warning, CodeDensityUnusual, "installed_output", l.DensityWM2, usualWM2, units.Flux)
+	}
+	if l.SpacingM < leastM-hair {
+		flag(finding.Warning, CodeTooClose, "spacing", l.SpacingM, leastM, units.Thickness)
+	}
+	if l.SpacingM > stripeM+hair {
+		flag(finding.Warning, CodeStripes, "spacing", l.SpacingM, stripeM, units.Thickness)
+	}
+	switch {
+	case in.SpacingM.Known && l.DensityWM2 < in.NeedWM2-hair:
+		flag(finding.Warning, CodeBelowNeed, "spacing", l.DensityWM2, in.NeedWM2, units.Flux)
+	case l.DensityWM2 >= in.NeedWM2 && l.LowWM2 < in.NeedWM2:
+		flag(finding.Info, CodeLowVoltage, "installed_output", l.LowWM2, in.NeedWM2, units.Flux)
+	}
+	if !l.Circuits.Known {
+		flag(finding.Info, CodeNoVoltage, "voltage", l.ConnectedW, l.ConnectedW, units.ElectricPower)
+	}
+}

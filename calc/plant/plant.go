@@ -1,0 +1,211 @@
+// Package plant sizes the heat source of a site: what the zones that melt together need at once, what the pipes lose, what warming up takes, how warm the
+// fluid must be and how thin the air is.
+package plant
+
+import (
+	"errors"
+	"fmt"
+
+	"thawbook/calc/finding"
+	"thawbook/calc/units"
+)
+
+// ErrInput says that a plant can't be sized as it is asked for.
+var ErrInput = errors.New("plant")
+
+const (
+	lossShare   = 0.05 // of the load, lost by mains; judgement for insulated mains
+	pickUpShare = 0.10 // of the load, to warm slab and fluid while it snows; judgement
+
+	// Input of a burner falls by these shares per thousand feet above the sea once the site lies above derateAboveFt. Source: annex of a US gas code, read;
+	// the rating plate wins. fanSharePerKft is what units with a fan are often rated for: field practice.
+	derateAboveFt     = 2000.0
+	sharePerKft       = 0.04
+	fanSharePerKft    = 0.02
+	mostSupplySlabK   = 28.0 // K, supply less slab: thermal shock; common practice
+	mostSupplyReturnK = 14.0 // K, supply less return; common practice
+)
+
+// Zone is what one heated pavement asks of the plant.
+type Zone struct {
+	ID           string
+	AreaM2       float64
+	DesignWM2    float64              // design flux up and back loss
+	InstalledWM2 units.Maybe[float64] // with back loss; in place of the design where it is known
+	EdgeW        float64              // heat through the edge
+	SupplyC      float64              // supply that the zone needs
+	DropK        float64              // its supply less return
+	LimitC       units.Maybe[float64] // the hottest supply that the zone bears
+	SlabC        float64              // slab at the sensor at its design
+	StartC       units.Maybe[float64] // slab before a start
+}
+
+// Input is a site and the zones of it that melt together. A zone with electric heat is not one of them.
+type Input struct {
+	Zones      []Zone
+	ElevationM float64
+	Burner     bool // the plant burns a fuel
+}
+
+// Need is what a zone adds to the plant.
+type Need struct {
+	ID          string
+	WM2         float64 // of its area
+	HeatW       float64
+	CapacityWK  float64              // flow times heat capacity: heat per kelvin of drop
+	ReturnC     float64              // supply that the zone needs less its drop
+	SlabDiffK   float64              // supply less slab at the design
+	StartMostC  units.Maybe[float64] // the hottest supply at a cold start: slab before it plus 28 K
+	NeedsMixing bool                 // the plant's supply is hotter than the zone bears
+}
+
+// Output is the plant. Powers are heat out of the plant, before its efficiency.
+type Output struct {
+	Input     Input
+	Needs     []Need
+	LoadW     float64              // all zones at once
+	LossW     float64              // of the mains
+	PickUpW   float64              // warming up
+	NetW      float64              // what the plant must give; the next standard size is the engineer's choice
+	Derate    float64              // share of its rating at sea level that a burner gives here; 1 without a burner
+	DerateFan float64              // the same for units with a fan
+	RatedW    units.Maybe[float64] // rating at sea level for the net figure; a burner only
+	RatedFanW units.Maybe[float64] // the same for units with a fan
+	SupplyC   float64              // the highest that a zone needs
+	ReturnC   float64              // what the zones send back, mixed
+	DropK     float64              // supply less return
+	Checks    []Check
+}
+
+// Codes of findings about a plant.
+const (
+	CodeShockSlab   finding.Code = "supply-shocks-slab"
+	CodeShockReturn finding.Code = "supply-return-apart"
+	CodeNeedsMixing finding.Code = "zone-needs-mixing"
+	CodeDerated     finding.Code = "plant-derated"
+)
+
+// Check is a number that stands outside the usual, with the limit it is outside of; of a zone where it names one.
+type Check struct {
+	Code         finding.Code
+	Severity     finding.Severity
+	Zone         string
+	Field        finding.Field
+	Found, Limit float64
+	Quantity     units.Quantity
+}
+
+// Findings returns the checks as findings; Zone is set where a check is of one zone.
+func (o Output) Findings() []finding.Finding {
+	var list []finding.Finding
+	for _, c := range o.Checks {
+		f := finding.New(c.Severity, c.Code, c.Field, finding.Value("found", c.Found, c.Quantity), finding.Value("limit", c.Limit, c.Quantity))
+		f.Zone = c.Zone
+		list = append(list, f)
+	}
+	return list
+}
+
+// Size returns the plant of a site.
+//
+//	Q_load = Σ [q A + Q_edge], q the installed output, else design flux and back loss: no diversity, one storm calls all zones
+//	Q_net  = Q_load (1 + 0.05 + 0.10)
+//	Q_rated = Q_net / (1 − 0.04 z/1000 ft) for a burner above 2,000 ft, else Q_net
+//	t_supply: the highest of the zones; t_return = Σ C_i (t_supply,i − ΔT_i) / Σ C_i, C_i = Q_i / ΔT_i
+//
+//	q   [W/m²]  0 … 5000    A  [m²]  above 0    z  elevation, −430 … 5,000 m
+//
+// Source: common practice; loss and pick-up: judgement; altitude: annex of a US gas code. Thermal shock: supply less slab at most 28 K, supply less return
+// at most 14 K, common practice.
+// Errors: ErrInput without a zone or where a value makes no sense.
+func Size(in Input) (Output, error) {
+	if err := in.check(); err != nil {
+		return Output{}, err
+	}
+	o := Output{Input: in}
+	o.add()
+	o.LossW, o.PickUpW = lossShare*o.LoadW, pickUpShare*o.LoadW
+	o.NetW = o.LoadW + o.LossW + o.PickUpW
+	o.derate()
+	o.judge()
+	return o, nil
+}
+
+func (in Input) check() error {
+	if len(in.Zones) == 0 {
+		return fmt.Errorf("%w: no zone", ErrInput)
+	}
+	if !(in.ElevationM >= -500 && in.ElevationM <= 6000) {
+		return fmt.Errorf("%w: elevation %g m", ErrInput, in.ElevationM)
+	}
+	for _, z := range in.Zones {
+		heat := z.InstalledWM2.Or(z.DesignWM2)*z.AreaM2 + z.EdgeW
+		switch {
+		case !(z.AreaM2 > 0 && heat > 0 && heat <= 1e10):
+			return fmt.Errorf("%w: zone %q of %g m² with %g W", ErrInput, z.ID, z.AreaM2, heat)
+		case !(z.DropK >= 1 && z.DropK <= 40):
+			return fmt.Errorf("%w: zone %q with a drop of %g K", ErrInput, z.ID, z.DropK)
+		case !(z.SupplyC >= -40 && z.SupplyC <= 300):
+			return fmt.Errorf("%w: zone %q with a supply of %g °C", ErrInput, z.ID, z.SupplyC)
+		}
+	}
+	return nil
+}
+
+// add sums the zones and mixes what they send back.
+func (o *Output) add() {
+	var capacity, back float64
+	o.SupplyC = o.Input.Zones[0].SupplyC
+	for _, z := range o.Input.Zones {
+		n := Need{ID: z.ID, WM2: z.InstalledWM2.Or(z.DesignWM2), ReturnC: z.SupplyC - z.DropK, SlabDiffK: z.SupplyC - z.SlabC}
+		n.HeatW = n.WM2*z.AreaM2 + z.EdgeW
+		n.CapacityWK = n.HeatW / z.DropK
+		if z.StartC.Known {
+			n.StartMostC = units.Some(z.StartC.Value + mostSupplySlabK)
+		}
+		o.Needs = append(o.Needs, n)
+		o.LoadW += n.HeatW
+		capacity += n.CapacityWK
+		back += n.CapacityWK * n.ReturnC
+		o.SupplyC = max(o.SupplyC, z.SupplyC)
+	}
+	o.ReturnC = back / capacity
+	o.DropK = o.SupplyC - o.ReturnC
+	for i, z := range o.Input.Zones {
+		o.Needs[i].NeedsMixing = z.LimitC.Known && o.SupplyC > z.LimitC.Value
+	}
+}
+
+// derate finds what a burner gives in thin air.
+func (o *Output) derate() {
+	o.Derate, o.DerateFan = 1, 1
+	if !o.Input.Burner {
+		return
+	}
+	feet := units.Elevation.In(units.IP).FromBase(o.Input.ElevationM)
+	if feet > derateAboveFt {
+		o.Derate = 1 - sharePerKft*feet/1000
+		o.DerateFan = 1 - fanSharePerKft*feet/1000
+	}
+	o.RatedW, o.RatedFanW = units.Some(o.NetW/o.Derate), units.Some(o.NetW/o.DerateFan)
+}
+
+// judge lists what stands outside the usual.
+func (o *Output) judge() {
+	flag := func(c Check) { o.Checks = append(o.Checks, c) }
+	for i, z := range o.Input.Zones {
+		n := o.Needs[i]
+		if n.SlabDiffK > mostSupplySlabK {
+			flag(Check{Code: CodeShockSlab, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: n.SlabDiffK, Limit: mostSupplySlabK, Quantity: units.TemperatureDiff})
+		}
+		if n.NeedsMixing {
+			flag(Check{Code: CodeNeedsMixing, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: o.SupplyC, Limit: z.LimitC.Value, Quantity: units.Temperature})
+		}
+	}
+	if o.DropK > mostSupplyReturnK {
+		flag(Check{Code: CodeShockReturn, Severity: finding.Warning, Field: "temperature_drop", Found: o.DropK, Limit: mostSupplyReturnK, Quantity: units.TemperatureDiff})
+	}
+	if o.Derate < 1 {
+		flag(Check{Code: CodeDerated, Severity: finding.Info, Field: "elevation", Found: o.Derate, Limit: o.DerateFan, Quantity: units.Share})
+	}
+}
