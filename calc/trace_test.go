@@ -100,6 +100,7 @@ var exemptions = []exemption{
 	{"Season.Input.WindFactor", always, "the same as Load.Input.WindFactor"},
 	{"Season.Input.LengthM", always, "the same as Load.Input.LengthM"},
 	{"Season.Input.CoreResistance", always, "the same as Slab.CoreResistance"},
+	{"Season.Input.Column", always, "the section of Slab in layers of the winter's column"},
 	{"Season.Input.Start", always, "a date"},
 	{"Season.Input.End", always, "a date"},
 	{"Season.Months", always, "a series: its sums and its greatest peak have steps, and it adds up to them"},
