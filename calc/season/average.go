@@ -5,15 +5,15 @@ import "math"
 const wattHours = 1000 // in a kWh
 
 // average returns a strategy's season from its winters. Months are averaged, peaks too, and the totals are the sums of the months.
-func average(in Input, strategy Strategy, winters []tally) Result {
-	r := Result{Input: in, Strategy: strategy, Estimate: SteadyEstimate, Years: make([]YearTotal, len(winters))}
+func average(in Input, strategy Strategy, estimate string, winters []tally) Result {
+	r := Result{Input: in, Strategy: strategy, Estimate: estimate, Years: make([]YearTotal, len(winters))}
 	var hours [modes]float64
 	n := float64(len(winters))
 	for i := range winters {
 		t := &winters[i]
 		r.Years[i] = t.total()
 		for m, h := range t.hours {
-			hours[m] += float64(h)
+			hours[m] += h
 		}
 		r.UnmetHours += float64(t.unmet) / n
 		r.LockedOutHours += float64(t.locked) / n
@@ -37,7 +37,9 @@ func even(hours float64) float64 { return math.Round(hours*1024) / 1024 }
 func (t *tally) total() YearTotal {
 	var y YearTotal
 	for m, month := range t.months {
-		y.Months[m] = Month{EnergyKWhM2: month.EnergyKWhM2 / wattHours, BackKWhM2: month.BackKWhM2 / wattHours, PeakWM2: month.PeakWM2, EdgeDegreeHours: month.EdgeDegreeHours}
+		month.EnergyKWhM2 /= wattHours
+		month.BackKWhM2 /= wattHours
+		y.Months[m] = month
 	}
 	sum := sumMonths(&y.Months)
 	y.EnergyKWhM2, y.BackKWhM2, y.EdgeDegreeHours = sum.EnergyKWhM2, sum.BackKWhM2, sum.EdgeDegreeHours
@@ -50,6 +52,10 @@ func (m *Month) add(o Month, share float64) {
 	m.BackKWhM2 += o.BackKWhM2 * share
 	m.PeakWM2 += o.PeakWM2 * share
 	m.EdgeDegreeHours += o.EdgeDegreeHours * share
+	m.HoursIdling += o.HoursIdling * share
+	m.HoursMelting += o.HoursMelting * share
+	m.HoursDrying += o.HoursDrying * share
+	m.SnowOnSurfaceH += o.SnowOnSurfaceH * share
 }
 
 // sumMonths adds the months from January on; the peak is not a sum and stays 0.

@@ -54,14 +54,19 @@ const (
 	unheatedFilm  = 25.0 // W/(m²·K) from the air to snow on a slab that is not heated: the top film of the slab, engineering method, section 2
 )
 
-// state is what a strategy carries from one hour to the next.
-type state struct {
-	call    mode    // of the hour before: melting or drying when heat was called for, else off
-	mode    mode    // of the hour before
+// timers are what a strategy without a detector in the pavement carries from one hour to the next.
+type timers struct {
 	waitH   float64 // until the operator comes
 	manualH float64 // left on the manual timer
 	manual  bool    // the manual timer runs
 	aerialH float64 // left on the timer after the last snow seen
+}
+
+// state is what a strategy carries from one hour to the next.
+type state struct {
+	timers
+	call    mode    // of the hour before: melting or drying when heat was called for, else off
+	mode    mode    // of the hour before
 	wet     bool    // the in-pavement detector senses moisture
 	dryH    float64 // left of the off-delay after dry
 	filmMM  float64 // water on the pavement
@@ -74,15 +79,20 @@ func (s *state) called(by sense, in *Input, h *forcing) mode {
 	if by&byMoisture != 0 {
 		m = s.moisture(in.DryHoldH, h)
 	}
-	if by&byFallingSnow != 0 && s.falling(in.AerialHoldH, h) || by&byOperator != 0 && s.operator(in.ManualHoldH, h) || by&byDate != 0 {
+	if s.timed(by, in, h.seen) {
 		m = melting
 	}
 	return m
 }
 
+// timed says whether the date, a timer or the operator calls for heat in this hour.
+func (s *timers) timed(by sense, in *Input, seen bool) bool {
+	return by&byFallingSnow != 0 && s.falling(in.AerialHoldH, seen) || by&byOperator != 0 && s.operator(in.ManualHoldH, seen) || by&byDate != 0
+}
+
 // falling says whether the aerial detector calls: snow is seen, or the timer after the last snow seen still runs.
-func (s *state) falling(holdH float64, h *forcing) bool {
-	if h.seen {
+func (s *timers) falling(holdH float64, seen bool) bool {
+	if seen {
 		s.aerialH = holdH
 		return true
 	}
@@ -94,14 +104,14 @@ func (s *state) falling(holdH float64, h *forcing) bool {
 }
 
 // operator says whether a person has heat on: started late, until the timer ends; whoever comes to an ended timer while snow falls renews it.
-func (s *state) operator(holdH float64, h *forcing) bool {
+func (s *timers) operator(holdH float64, seen bool) bool {
 	if s.manual && s.manualH <= 0 {
-		s.manual, s.manualH = h.seen, holdH
+		s.manual, s.manualH = seen, holdH
 	}
 	if !s.manual && s.waitH > 0 {
 		s.waitH--
 		s.manual, s.manualH = s.waitH <= 0, holdH
-	} else if !s.manual && h.seen {
+	} else if !s.manual && seen {
 		s.waitH = operatorLateH
 	}
 	if s.manual {

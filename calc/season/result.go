@@ -49,20 +49,25 @@ type Input struct {
 	AerialHoldH    float64
 	ManualHoldH    float64
 	DryHoldH       float64
+	Column         Column // of the transient alone
 }
 
-// Month is a strategy's month. Energies in kWh/m², peak in W/m² into the column.
+// Month is a strategy's month. Energies in kWh/m², peak in W/m² into the column: the greatest mean of an hour.
 type Month struct {
 	EnergyKWhM2, BackKWhM2 float64
 	PeakWM2                float64
 	EdgeDegreeHours        float64 // core minus outdoor over the heated hours [K·h]
+	HoursIdling            float64
+	HoursMelting           float64
+	HoursDrying            float64
+	SnowOnSurfaceH         float64 // by the transient; the steady estimate leaves it 0
 }
 
 // Result is one strategy's season, an average over the station's years. Hours sum to SeasonHours.
 type Result struct {
 	Input           Input
 	Strategy        Strategy
-	Estimate        string // "steady estimate" until the winter is run as a transient
+	Estimate        string // SteadyEstimate or TransientRun
 	SeasonHours     float64
 	HoursOff        float64
 	HoursIdling     float64
@@ -79,6 +84,20 @@ type Result struct {
 	LockedOutHours  float64 // snowfall hours below the low-ambient lockout
 	Months          [12]Month
 	Years           []YearTotal // each winter of the station by itself, in time order
+	Transient       units.Maybe[Ground]
+}
+
+// Ground is what the transient alone knows of a strategy's season.
+type Ground struct {
+	EnergyResidual float64              // what the books of energy lack, over the heat that came in by any way: the worst winter's
+	MassResidual   float64              // what the books of water lack, over the snow and rain: the worst winter's
+	FluidLimitedH  float64              // hours with heat in which the supply limit held it below the installed output
+	Storms         float64              // a winter, that ended dry with heat on: what the two below rest on
+	AfterSnowH     units.Maybe[float64] // from the last snow to dry with heat on, 90th percentile of storms
+	FilmDriesH     units.Maybe[float64] // that a full film of 0.3 mm takes to dry with heat on, 90th percentile
+	TimerH         units.Maybe[float64] // recommended timer after the last snow seen
+	OffDelayH      units.Maybe[float64] // recommended off-delay after dry
+	SkyApart       units.Maybe[float64] // sky by cloud and humidity over that of the file's infrared, less 1, mean of the season
 }
 
 // YearTotal is one winter of a strategy's season.

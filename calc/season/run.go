@@ -69,7 +69,7 @@ func Run(in Input, st weather.Station) ([]Result, error) {
 	}
 	results := make([]Result, len(controls))
 	for k := range controls {
-		results[k] = average(in, controls[k].strategy, tallies[k*winters:(k+1)*winters])
+		results[k] = average(in, controls[k].strategy, SteadyEstimate, tallies[k*winters:(k+1)*winters])
 	}
 	return results, nil
 }
@@ -100,10 +100,16 @@ func meltHeat() float64 {
 
 // tally is one strategy's winter. Energies in Wh/m², also those of its months, until it is a YearTotal.
 type tally struct {
-	hours         [modes]int
+	hours         [modes]float64
 	unmet, locked int
 	idle          float64
 	months        [12]Month
+	// Of the transient alone.
+	snowing, bare        float64 // hours of snowfall, and of these with no solid to speak of
+	refrozen             int
+	fluidLimited         float64 // hours
+	books                closure
+	afterSnow, filmDries durations
 }
 
 // winter runs a strategy through the hours of a winter.
@@ -117,12 +123,25 @@ func (t *tally) winter(c *control, in *Input, p *plant, hours []forcing) {
 		up := s.heat(m, begins, c.limited, p, h)
 		s.call, s.mode = call, m
 		t.hours[m]++
+		t.months[h.month-1].spend(m, 1)
 		if h.seen {
 			t.snowHour(c, p, h)
 		}
 		if up > 0 {
 			t.heated(m, up, c.limited, in.CoreResistance, p, h)
 		}
+	}
+}
+
+// spend adds hours in a mode.
+func (m *Month) spend(in mode, hours float64) {
+	switch in {
+	case idling:
+		m.HoursIdling += hours
+	case melting:
+		m.HoursMelting += hours
+	case drying:
+		m.HoursDrying += hours
 	}
 }
 

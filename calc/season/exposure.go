@@ -1,0 +1,152 @@
+package season
+
+import (
+	"math"
+
+	"thawbook/calc/air"
+	"thawbook/calc/surface"
+	"thawbook/calc/weather"
+)
+
+const (
+	stefanBoltzmann = 5.670374419e-8 // W/(m²·K⁴), CODATA 2018
+	bareEmissivity  = 0.9            // ASHRAE Handbook, HVAC Applications (2015) ch. 51
+	snowEmissivity  = 0.97           // of snow in the infrared; engineering method, section 4
+	bareAbsorptance = absorptance
+	snowAbsorptance = 0.3 // of snow for the sun; engineering method, section 4
+	hourS           = 3600.0
+	stillK          = 4.0 // natural convection is found at this difference and scaled from there [K]
+)
+
+// exposure is what one hour does to a pavement, whatever lies on it and whatever heats it. It is found once for all strategies.
+type exposure struct {
+	month, day, clock   int8
+	seen                bool // falling snow that an aerial detector sees
+	warm, locked, cold  bool // above the shut-off, below the lockout, below the outdoor temperature of idling
+	unmet               bool // the installed output is less than the load of this snowfall hour
+	falls               bool // snow or rain
+	airC                float64
+	snow, rain          float64 // [kg/(m²·s)]
+	snowC, rainC        float64 // temperatures at which they arrive [°C]
+	forced, forcedSlope float64 // plate relation at a surface of 0 °C [W/(m²·K)], and by how much it changes per K
+	warmer, colder      float64 // natural convection at 1 K [W/(m²·K)]
+	sky                 float64 // black body at T_MR [W/m²]
+	bareSun, snowSun    float64 // taken up [W/m²]
+	pressurePa          float64
+	humidity            float64 // W_a [kg/kg]
+	coreMeltC           float64 // targets of the outdoor reset
+	coreIdleC           float64
+}
+
+// scene is what turns hours of weather into exposures.
+type scene struct {
+	in   *Input
+	core *targets
+	up   float64 // installed output less back loss of the steady method [W/m²]
+}
+
+// exposure returns what an hour does.
+//
+// The sky is the file's infrared, or that of cloud and humidity, also while it snows. Snow arrives at min(t_a, 0) and rain at max(t_a, 0).
+func (s *scene) exposure(hour *weather.Hour) exposure {
+	in, h := s.in, *hour
+	h.SnowMM *= in.SnowFactor
+	e := exposure{month: h.Month, day: h.Day, clock: h.Clock, airC: h.AirC, seen: h.Snowing(), falls: h.SnowMM > 0 || h.RainMM > 0,
+		warm: h.AirC > in.ShutOffC, cold: h.AirC < in.IdleBelowC, locked: in.LowestMeltC.Known && h.AirC < in.LowestMeltC.Value,
+		snow: h.SnowMM / hourS, rain: h.RainMM / hourS, snowC: min(h.AirC, 0), rainC: max(h.AirC, 0), pressurePa: h.PressurePa,
+		bareSun: bareAbsorptance * h.SunWM2, snowSun: snowAbsorptance * h.SunWM2,
+		humidity: air.HumidityRatio(air.SaturationPressure(h.DewC), h.PressurePa)}
+	e.sky = skyFlux(&h)
+	c := surface.Conditions{AirC: h.AirC, DewC: h.DewC, WindMS: h.WindMS * in.WindFactor, PressurePa: h.PressurePa, LengthM: in.LengthM, SnowMMH: h.SnowMM, MeanRadiantC: h.AirC}
+	e.convection(c)
+	if e.seen {
+		t := surface.Balance(c, in.SnowFree)
+		e.unmet = t.Total > s.up
+	}
+	if s.core != nil {
+		e.coreMeltC, e.coreIdleC = s.core.at(h.AirC)
+	}
+	return e
+}
+
+// skyFlux returns what a black body at T_MR sends [W/m²].
+func skyFlux(h *weather.Hour) float64 {
+	if h.InfraredWM2 > 0 { // NaN where the file has none
+		return h.InfraredWM2
+	}
+	return cloudFlux(h)
+}
+
+// cloudFlux returns the same by cloud and humidity alone.
+func cloudFlux(h *weather.Hour) float64 {
+	return blackBody(surface.SkyRadiantC(h.AirC, h.DewC, h.CloudShare))
+}
+
+func blackBody(c float64) float64 {
+	k := air.Kelvin(c)
+	k *= k
+	return stefanBoltzmann * k * k
+}
+
+// convection fills the coefficients of the plate relation and of natural convection. The first is found at two surface temperatures, as air
+// properties follow the mean of surface and air.
+func (e *exposure) convection(c surface.Conditions) {
+	forced := func(surfaceC float64) float64 {
+		at := c
+		at.AirC = (surfaceC + c.AirC) / 2
+		h, _, _ := surface.FilmCoefficient(at.AirC, at) // no difference, no natural convection
+		return h
+	}
+	const apart = 10
+	e.forced = forced(0)
+	e.forcedSlope = (e.forced - forced(-apart)) / apart
+	c.WindMS = 0
+	h, _, _ := surface.FilmCoefficient(c.AirC+stillK, c)
+	e.warmer = h / math.Cbrt(stillK)
+	h, _, _ = surface.FilmCoefficient(c.AirC-stillK, c)
+	e.colder = h / math.Sqrt(math.Sqrt(stillK))
+}
+
+// film returns the coefficient of convection at a surface temperature [W/(m²·K)]: the greater of the two.
+func (e *exposure) film(surfaceC float64) float64 {
+	h := e.forced + e.forcedSlope*surfaceC
+	difference := surfaceC - e.airC
+	if difference >= 0 {
+		if cube := h / e.warmer; cube*cube*cube < difference {
+			return e.warmer * math.Cbrt(difference)
+		}
+		return h
+	}
+	if square := h / e.colder; square*square*square*square < -difference {
+		return e.colder * math.Sqrt(math.Sqrt(-difference))
+	}
+	return h
+}
+
+const (
+	vapourFromC = -60
+	vapourToC   = 90
+	vapourPerK  = 4
+)
+
+// vapour is the pressure of saturated vapour over ice below 0 °C and over water from there on, linear between quarters of a kelvin [Pa].
+type vapour [(vapourToC-vapourFromC)*vapourPerK + 1]float64
+
+func newVapour() *vapour {
+	var v vapour
+	for i := range v {
+		v[i] = air.SaturationPressure(vapourFromC + float64(i)/vapourPerK)
+	}
+	return &v
+}
+
+// at returns W at saturation [kg/kg] and its slope per K.
+func (v *vapour) at(c, pressurePa float64) (ratio, slope float64) {
+	place := (c - vapourFromC) * vapourPerK
+	place = max(0, min(float64(len(v)-2), place))
+	i := int(place)
+	perStep := v[i+1] - v[i]
+	p := v[i] + perStep*(place-float64(i))
+	ratio = air.HumidityRatio(p, pressurePa)
+	return ratio, ratio * pressurePa / (p * (pressurePa - p)) * perStep * vapourPerK
+}
