@@ -117,7 +117,8 @@ type Mixture struct {
 //
 //	x  mass share of the glycol  0 … 0.6
 //
-// Source: Melinder 2010. The tables of the ASHRAE Handbook, Fundamentals, differ by up to 2.2 K.
+// Source: Melinder 2010. By the tables of the ASHRAE Handbook, Fundamentals, propylene glycol freezes up to 1.4 K later and ethylene glycol up to 2.9 K
+// earlier.
 // Errors: ErrFluid where the glycol is unknown or x is outside its range.
 func Mix(fluid Fluid, massShare float64) (Mixture, error) {
 	f, found := melinder[fluid]
