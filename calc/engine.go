@@ -10,6 +10,7 @@ import (
 	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
+	"thawbook/calc/slab"
 	"thawbook/calc/surface"
 	"thawbook/calc/weather"
 )
@@ -40,6 +41,8 @@ type Engine struct {
 	synthetic memo.Map[int, *weather.Station] // built-in stations as hours, by their place in Climate.BuiltIn
 	loads     memo.Map[surface.Input, surface.Load]
 	unmet     memo.Map[unmetKey, float64]
+	sections  memo.Map[slab.Geometry, slab.Unit]
+	warmUps   memo.Map[slab.WarmUpInput, slab.WarmUpResult]
 	resets    memo.Map[setpoint.Input, setpoint.Curve]
 	seasons   memo.Map[season.Input, []season.Result]
 }

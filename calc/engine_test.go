@@ -496,15 +496,15 @@ func TestLockout(t *testing.T) {
 }
 
 func TestSupplyLimit(t *testing.T) {
-	o := outcome(t, engine(), func(z *Zone) { z.Heat.SupplyLimitC = units.Some(200.0) })
+	o := outcome(t, engine(), func(z *Zone) { z.Heat.SpacingM, z.Heat.SupplyLimitC = units.Some(0.2), units.Some(200.0) })
 	supply := o.Slab.MeanFluidC.Value + 5.5
 	for limit, n := range map[float64]int{supply - 0.01: 1, supply: 0} {
-		list := found(outcome(t, engine(), func(z *Zone) { z.Heat.SupplyLimitC = units.Some(limit) }).Findings, CodeSupplyAbove)
+		list := found(outcome(t, engine(), func(z *Zone) { z.Heat.SpacingM, z.Heat.SupplyLimitC = units.Some(0.2), units.Some(limit) }).Findings, CodeSupplyAbove)
 		require.Len(t, list, n)
 	}
 	for _, station := range []string{"One Hour", ""} {
 		hour := outcome(t, engine(), func(z *Zone) {
-			z.Place.Station, z.Service.DesignFluxWM2, z.Heat.SupplyLimitC = station, units.Some(400.0), units.Some(35.0)
+			z.Place.Station, z.Service.DesignFluxWM2, z.Heat.SpacingM, z.Heat.SupplyLimitC = station, units.Some(400.0), units.Some(0.225), units.Some(30.0)
 		})
 		assert.Nil(t, hour.Limits)
 		assert.Len(t, found(hour.Findings, CodeSupplyAbove), 1, "the limit counts without a reset curve too")

@@ -8,7 +8,6 @@ import (
 	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
-	"thawbook/calc/slab"
 	"thawbook/calc/surface"
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
@@ -25,6 +24,10 @@ const (
 	CodeClearingCheaper  finding.Code = "clearing-cheaper"
 	CodeOutsideMethod    finding.Code = "outside-method"
 	CodeLockedOut        finding.Code = "snow-below-lockout"
+	CodeNoCore           finding.Code = "core-no-warmer"
+	CodeStripes          finding.Code = "surface-stripes"
+	CodeStripesSlight    finding.Code = "surface-stripes-slightly"
+	CodeNoWarmUp         finding.Code = "warm-up-out-of-reach"
 	CodeNoSnow           finding.Code = "no-snowfall"
 )
 
@@ -63,7 +66,9 @@ func (e *Engine) evaluate(o *Outcome) {
 	}
 	e.design(o, st)
 	e.reset(o, st)
-	e.winters(o, st)
+	if o.Reset != nil {
+		e.winters(o, st)
+	}
 	e.judge(o)
 }
 
@@ -162,48 +167,14 @@ func (e *Engine) load(o *Outcome, st *weather.Station) bool {
 	return true
 }
 
-// section solves the slab at the design flux.
-func (e *Engine) section(o *Outcome, st *weather.Station) bool {
-	solution, err := slab.Solve(sectionOf(o.Zone), o.Load.DesignWM2)
-	if !o.fail(err) {
-		return false
-	}
-	if st != nil && o.Load.Hour.Known {
-		solution.EdgeW = units.Some(slab.EdgeLoss(o.Zone.Extent.PerimeterM.Value, o.Zone.Slab.EdgeInsulation, solution.SensorC.Value, o.Load.Hour.Value.AirC))
-	}
-	o.Slab = &solution
-	return true
-}
-
-// sectionOf is the zone's slab section.
-func sectionOf(z Zone) slab.Section {
-	b, h := z.Slab, z.Heat
-	s := slab.Section{SurfaceM: b.SurfaceThicknessM.Value, SurfaceWMK: conductivity[b.Surface], BeddingM: b.BeddingThicknessM.Value, BeddingWMK: beddingConductivity,
-		SlabM: b.ThicknessM.Value, SlabWMK: b.ConductivityWMK.Value, DepthM: b.DepthM.Value, SpacingM: h.SpacingM.Or(designSpacing),
-		OuterM: h.outerM(), InsulationM2KW: b.InsulationM2KW.Value, GroundC: b.GroundC.Value, SensorDepthM: sensorDepthM, SlabHeatCapacityJM3: slabHeatJM3K}
-	switch b.Support {
-	case OverAir:
-		s.Support = slab.OpenAir
-	case OverHeated:
-		s.Support = slab.HeatedSpace
-	}
-	if h.Kind == Hydronic {
-		s.WallM, s.WallWMK = h.Pipe.WallM, pipeWallWMK
-	}
-	return s
-}
-
 // design sizes the installed output and adds up the heat.
 func (e *Engine) design(o *Outcome, st *weather.Station) {
 	z, d := o.Zone, &o.Design
 	back := o.Slab.BackWM2
 	d.BackWM2, d.EdgeW = units.Some(back), o.Slab.EdgeW
 	d.TotalW = units.Some((o.Load.DesignWM2+back)*z.Extent.AreaM2 + d.EdgeW.Or(0))
-	d.FloorWM2 = installedFloor
-	if z.Extent.Use == Stair {
-		d.FloorWM2 = installedStairs
-	}
-	needed := math.Ceil((o.Load.DesignWM2+back)/installedStep) * installedStep
+	d.FloorWM2 = floorWM2(z)
+	needed := neededWM2(o.Load.DesignWM2, back)
 	switch {
 	case z.Heat.InstalledWM2.Known:
 		d.InstalledWM2 = z.Heat.InstalledWM2
@@ -217,6 +188,20 @@ func (e *Engine) design(o *Outcome, st *weather.Station) {
 		o.add(finding.Info, CodeInstalledFloor, "installed_output", finding.Value("installed", d.FloorWM2, units.Flux), finding.Value("needed", needed, units.Flux))
 	}
 	e.unmetHours(o, st)
+	e.warmUp(o)
+}
+
+// neededWM2 returns the installed output that a design flux and its back loss ask for, in W/m²; heat from below spares none.
+func neededWM2(design, back float64) float64 {
+	return math.Ceil((design+max(0, back))/installedStep) * installedStep
+}
+
+// floorWM2 returns the least installed output of the trade's usual band, in W/m².
+func floorWM2(z Zone) float64 {
+	if z.Extent.Use == Stair {
+		return installedStairs
+	}
+	return installedFloor
 }
 
 // unmetHours counts the snowfall hours that the installed output, less back loss, can't serve, where there are hours to count.
@@ -246,11 +231,16 @@ func (e *Engine) reset(o *Outcome, st *weather.Station) {
 	if st == nil || len(st.Years) == 0 {
 		return
 	}
+	if o.Slab.CoreResistance <= 0 {
+		o.add(finding.Warning, CodeNoCore, "spacing")
+		return
+	}
 	z := o.Zone
 	in := setpoint.Input{MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, LengthM: z.Extent.WindLengthM.Value,
 		WindMS: setpoint.Wind(weather.MeanWindDJF(*st), z.Place.WindFactor), ElevationM: z.Place.ElevationM.Value,
 		CoreResistance: o.Slab.CoreResistance, CoverResistance: o.Slab.CoverResistance, PipeResistance: o.Slab.PipeResistance,
-		DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric, BackShare: o.Slab.BackShare}
+		LevelResistance: o.Slab.LevelResistance, BelowResistance: o.Slab.BelowResistance, BelowC: o.Slab.BelowC,
+		DropK: z.Heat.DropK, Electric: z.Heat.Kind == Electric}
 	curve, err := e.resets.Get(in, setpoint.Reset)
 	if !o.fail(err) {
 		return

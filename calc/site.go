@@ -82,13 +82,14 @@ type WeatherUsed struct {
 
 // Design is the sizing that follows from load and slab.
 type Design struct {
-	BackWM2      units.Maybe[float64]
-	EdgeW        units.Maybe[float64]
-	TotalW       units.Maybe[float64] // (design flux + back loss) × area + edge loss, what is known of it
-	InstalledWM2 units.Maybe[float64]
-	FloorWM2     float64              // the trade's least installed output
-	FloorRules   bool                 // the floor, not the load, set the installed output
-	UnmetHours   units.Maybe[float64] // snowfall hours above the installed output less back loss
+	BackWM2         units.Maybe[float64]
+	EdgeW           units.Maybe[float64]
+	TotalW          units.Maybe[float64] // (design flux + back loss) × area + edge loss, what is known of it
+	InstalledWM2    units.Maybe[float64]
+	FloorWM2        float64              // the trade's least installed output
+	FloorRules      bool                 // the floor, not the load, set the installed output
+	SpacingProposed bool                 // the spacing was left to design
+	UnmetHours      units.Maybe[float64] // snowfall hours above the installed output less back loss
 }
 
 // SnowSpread is how the mild and the severe winter were made: every hour's snow times a factor.

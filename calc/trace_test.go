@@ -13,7 +13,6 @@ import (
 
 	"thawbook/calc/cost"
 	"thawbook/calc/season"
-	"thawbook/calc/slab"
 	"thawbook/calc/trace"
 	"thawbook/calc/units"
 )
@@ -82,12 +81,7 @@ var exemptions = []exemption{
 	{"Slab.Unit.Geometry", always, "the same as Slab.Section"},
 	{"Slab.Unit.Nodes", always, "how finely it was solved, no part of the answer"},
 	{"Slab.Unit.Closure", always, "how well it was solved, no part of the answer"},
-	{"Slab.Unit", oneDimensional, "there is none"},
-	{"Slab.EnvironmentC", oneDimensional, "not found"},
-	{"Slab.BelowC", oneDimensional, "not found"},
-	{"Slab.WallResistance", func(o Outcome) bool { return oneDimensional(o) || o.Slab.Section.WallM == 0 }, "not found; a cable has no wall"},
-	{"Slab.LevelResistance", oneDimensional, "not found"},
-	{"Slab.BelowResistance", oneDimensional, "not found"},
+	{"Slab.WallResistance", func(o Outcome) bool { return o.Slab.Section.WallM == 0 }, "a cable has no wall"},
 	{"Slab.SurfaceMeanC", always, "the film's temperature, which is constant and has a step"},
 	{"Slab.Section.SlabHeatCapacityJM3", func(o Outcome) bool { return !o.Slab.WarmUpHours.Known }, "nothing steady rests on it"},
 	{"Slab.Section.GroundC", always, "the same as Slab.BelowC over ground; a flat share of back loss does not rest on it"},
@@ -114,8 +108,6 @@ var exemptions = []exemption{
 }
 
 func undated(o Outcome) bool { return o.Load.Hour.Value.Month == 0 }
-
-func oneDimensional(o Outcome) bool { return o.Slab.Method == slab.OneDimensional }
 
 func shares(o Outcome) bool {
 	return o.Costs[0].Total.Known && (o.Tariff.DemandKWMonth.Known || o.Tariff.StandingMonth.Known)

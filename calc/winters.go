@@ -56,7 +56,7 @@ func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
 		AerialHoldH: aerialHoldH, ManualHoldH: manualHoldH, DryHoldH: dryHoldH}
 	if o.Slab != nil {
 		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, o.Slab.CoreResistance
-		in.BackShare = o.Slab.BackShare
+		in.BackShare = max(0, o.Slab.BackShare)
 	}
 	return in
 }

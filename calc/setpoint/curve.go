@@ -10,7 +10,9 @@ type Input struct {
 	WindMS          float64 // [m/s]
 	ElevationM      float64 // [m]
 	CoreResistance  float64 // sensor to surface [m²·K/W]
-	BackShare       float64 // back loss per upward flux until conduction gives it
+	LevelResistance float64 // surface midway to the level from which the back loss leaves, per upward flux [m²·K/W]
+	BelowResistance float64 // that level to what lies below, per back loss [m²·K/W]; 0: no back loss
+	BelowC          float64 // what lies below the slab [°C]
 	CoverResistance float64 // pipe level to surface [m²·K/W], the part of PipeResistance that back loss does not pass; 0: it passes all of it
 	PipeResistance  float64 // mean fluid to surface [m²·K/W]; 0: no supply temperature
 	DropK           float64 // supply minus return [K]
@@ -24,6 +26,7 @@ const Points = 15
 type Point struct {
 	OutdoorC                 float64
 	LossMeltWM2, LossIdleWM2 float64
+	BackMeltWM2, BackIdleWM2 float64 // back loss that goes with them
 	CoreMeltC, CoreIdleC     float64
 	SupplyMeltC, SupplyIdleC units.Maybe[float64]
 }

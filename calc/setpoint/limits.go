@@ -33,14 +33,17 @@ const coldestC = -60.0
 
 // Limits returns how far the curve can be followed with this plant.
 //
-//	q_loss(t_o) (1 + b) = q_installed     gives KeepsUpC
+//	q_loss(t_o) + q_back(t_o) = q_installed     gives KeepsUpC
 //	t_supply(t_o) = supply limit          gives SupplyLimitAtC
 //
 // Source: engineering method, section 3. Both sides are monotone in t_o, so that halving finds the root to 1e-6 K.
 func (c Curve) Limits(p Plant) Limits {
 	in := c.Input
 	l := Limits{Plant: p, StartC: p.ShutOffC}
-	l.KeepsUpC = c.outdoorWhere(func(outdoorC float64) bool { return in.loss(in.MeltC, outdoorC)*(1+in.BackShare) <= p.InstalledWM2 })
+	l.KeepsUpC = c.outdoorWhere(func(outdoorC float64) bool {
+		loss := in.loss(in.MeltC, outdoorC)
+		return loss+in.back(in.MeltC, loss) <= p.InstalledWM2
+	})
 	if p.SupplyLimitC.Known && !in.Electric && in.PipeResistance > 0 {
 		l.SupplyLimitAtC = c.outdoorWhere(func(outdoorC float64) bool { return c.point(outdoorC).SupplyMeltC.Value <= p.SupplyLimitC.Value })
 	}
@@ -86,7 +89,7 @@ func (l Limits) Steps() []trace.Step {
 	}
 	add(l.Plant.SupplyLimitC, trace.Step{Symbol: "t_supply limit", Name: "limit of the supply", Quantity: units.Temperature, Source: sourceInput})
 	add(l.Plant.DesignSupply, trace.Step{Symbol: "t_supply,design", Name: "supply at the design flux, while it snows", Quantity: units.Temperature, Equation: "t_supply,design = t_fluid + Δt / 2", From: []string{"Δt"}})
-	add(l.KeepsUpC, trace.Step{Symbol: "t_keep", Name: "below this outdoor temperature the output can't hold the set point", Quantity: units.Temperature, Equation: "q_loss(t_keep) (1 + b) = q_inst"})
+	add(l.KeepsUpC, trace.Step{Symbol: "t_keep", Name: "below this outdoor temperature the output can't hold the set point", Quantity: units.Temperature, Equation: "q_loss(t_keep) + q_back(t_keep) = q_inst"})
 	add(l.SupplyLimitAtC, trace.Step{Symbol: "t_limit", Name: "below this outdoor temperature the supply would pass its limit", Quantity: units.Temperature, Equation: "t_supply(t_limit) = t_supply limit", From: []string{"t_supply limit"}})
 	add(units.Some(l.ColdestC), trace.Step{Symbol: "t_cold", Name: "coldest outdoor temperature at which the curve can be followed", Quantity: units.Temperature, Equation: "t_cold = max(−30 °C, t_keep, t_limit)"})
 	add(units.Some(l.GreatestCoreC), trace.Step{Symbol: "t_core,max", Name: "greatest core temperature", Quantity: units.Temperature, Equation: "t_core,max = t_core(t_cold)", From: []string{"t_cold"}})

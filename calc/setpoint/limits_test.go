@@ -10,7 +10,7 @@ import (
 )
 
 func walk() Input {
-	return Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: 4, CoreResistance: 0.018, BackShare: 0.1, CoverResistance: 0.04, PipeResistance: 0.09, DropK: 11}
+	return Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: 4, CoreResistance: 0.018, LevelResistance: 0.05, BelowResistance: 1.2, BelowC: 8, CoverResistance: 0.04, PipeResistance: 0.09, DropK: 11}
 }
 
 // At its own limit each equation must hold: the loss with back loss is the output, the supply is the limit.
@@ -21,7 +21,8 @@ func TestLimitsSolveTheirEquations(t *testing.T) {
 		for _, limit := range []float64{35, 45, 55} {
 			l := c.Limits(Plant{InstalledWM2: installed, SupplyLimitC: units.Some(limit), ShutOffC: 4.4})
 			require.True(t, l.KeepsUpC.Known)
-			assert.InDelta(t, installed, c.PointAt(l.KeepsUpC.Value).LossMeltWM2*1.1, 1e-4)
+			end := c.PointAt(l.KeepsUpC.Value)
+			assert.InDelta(t, installed, end.LossMeltWM2+end.BackMeltWM2, 1e-4)
 			require.True(t, l.SupplyLimitAtC.Known)
 			assert.InDelta(t, limit, c.PointAt(l.SupplyLimitAtC.Value).SupplyMeltC.Value, 1e-4)
 			assert.GreaterOrEqual(t, l.ColdestC, -30.0)

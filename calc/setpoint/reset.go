@@ -28,12 +28,13 @@ const (
 //
 //	t_core(t_o) = t_surf + q_loss(t_o) R_core
 //	r = [t_core(−30 °C) − t_core(0 °C)] / 30 K
-//	t_supply = t_surf + q_loss R_cover + q_loss (1 + b) (R_pipe − R_cover) + drop / 2
+//	q_back = (t_surf + q_loss R_level − t_below) / R_below
+//	t_supply = t_surf + q_loss R_cover + (q_loss + q_back) (R_pipe − R_cover) + drop / 2
 //
 //	t_surf  surface set point [°C]                     −20 … 20
 //	q_loss  upward flux of a dry, snow-free surface at t_surf, T_MR = t_o, surface.DryLoss [W/m²]
 //	R_core  sensor to surface                          [m²·K/W]
-//	b       back loss per upward flux                  −0.9 … 100, negative over warm ground
+//	R_level, R_below  of the section, slab.Unit.At     [m²·K/W]
 //	R_pipe  mean fluid to surface; R_cover its part above the pipe [m²·K/W]
 //
 // The line is never clipped: above the set point the loss is negative and the core colder than the surface.
@@ -65,7 +66,9 @@ func (in Input) check() error {
 		{"wind", in.WindMS, 0, 60},
 		{"elevation", in.ElevationM, -5000, 11000},
 		{"core resistance", in.CoreResistance, leastR, 10},
-		{"back share", in.BackShare, -0.9, 100},
+		{"level resistance", in.LevelResistance, -10, 10},
+		{"below resistance", in.BelowResistance, 0, 1000},
+		{"temperature below", in.BelowC, -100, 100},
 		{"cover resistance", in.CoverResistance, 0, 10},
 		{"pipe resistance", in.PipeResistance, 0, 10},
 		{"temperature drop", in.DropK, 0, 60},
@@ -98,6 +101,7 @@ func (c Curve) point(outdoorC float64) Point {
 	in := c.Input
 	p := Point{OutdoorC: outdoorC, LossMeltWM2: in.loss(in.MeltC, outdoorC), LossIdleWM2: in.loss(in.IdleC, outdoorC),
 		CoreMeltC: c.At(outdoorC, true), CoreIdleC: c.At(outdoorC, false)}
+	p.BackMeltWM2, p.BackIdleWM2 = in.back(in.MeltC, p.LossMeltWM2), in.back(in.IdleC, p.LossIdleWM2)
 	if !in.Electric && in.PipeResistance > 0 {
 		p.SupplyMeltC = units.Some(in.supply(in.MeltC, p.LossMeltWM2))
 		p.SupplyIdleC = units.Some(in.supply(in.IdleC, p.LossIdleWM2))
@@ -111,7 +115,15 @@ func (in Input) loss(surfaceC, outdoorC float64) float64 {
 		LengthM: in.LengthM, MeanRadiantC: outdoorC})
 }
 
+// back returns the back loss that goes with a loss, in W/m²; negative where heat comes from below.
+func (in Input) back(surfaceC, lossWM2 float64) float64 {
+	if in.BelowResistance == 0 {
+		return 0
+	}
+	return (surfaceC + lossWM2*in.LevelResistance - in.BelowC) / in.BelowResistance
+}
+
 // supply returns the supply temperature for a loss, in °C: mean fluid plus half the drop from supply to return.
 func (in Input) supply(surfaceC, lossWM2 float64) float64 {
-	return surfaceC + lossWM2*in.CoverResistance + lossWM2*(1+in.BackShare)*(in.PipeResistance-in.CoverResistance) + in.DropK/2
+	return surfaceC + lossWM2*in.CoverResistance + (lossWM2+in.back(surfaceC, lossWM2))*(in.PipeResistance-in.CoverResistance) + in.DropK/2
 }

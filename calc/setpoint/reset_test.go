@@ -15,7 +15,7 @@ import (
 
 // drive is 25 mm of concrete above the sensor, 20 mm pipe at 225 mm.
 func drive() setpoint.Input {
-	return setpoint.Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: setpoint.MinWind, ElevationM: 100, CoreResistance: 0.025 / 1.4, BackShare: 0.1,
+	return setpoint.Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: setpoint.MinWind, ElevationM: 100, CoreResistance: 0.025 / 1.4, LevelResistance: 0.06, BelowResistance: 1.5, BelowC: 8,
 		CoverResistance: 0.0536, PipeResistance: 0.1044, DropK: 11}
 }
 
@@ -38,7 +38,8 @@ func TestEquation(t *testing.T) {
 		q := surface.DryLoss(in.MeltC, surface.Conditions{AirC: p.OutdoorC, WindMS: in.WindMS, PressurePa: air.StandardPressure(in.ElevationM), LengthM: in.LengthM, MeanRadiantC: p.OutdoorC})
 		assert.Equal(t, q, p.LossMeltWM2)
 		assert.InDelta(t, in.MeltC+q*in.CoreResistance, p.CoreMeltC, 1e-12)
-		fluid := in.MeltC + q*in.CoverResistance + q*1.1*(in.PipeResistance-in.CoverResistance)
+		back := (in.MeltC + q*0.06 - 8) / 1.5
+		fluid := in.MeltC + q*in.CoverResistance + (q+back)*(in.PipeResistance-in.CoverResistance)
 		assert.InDelta(t, fluid+5.5, p.SupplyMeltC.Value, 1e-9)
 		assert.Equal(t, p.CoreMeltC, c.At(p.OutdoorC, true))
 		assert.Equal(t, p.CoreIdleC, c.At(p.OutdoorC, false))

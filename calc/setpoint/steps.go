@@ -21,12 +21,14 @@ func (c Curve) Steps() []trace.Step {
 		{Symbol: "V_reset", Name: "wind of the reset curve", Value: in.WindMS, Quantity: units.Speed, Source: "the greater of the station's mean wind of December to February and 4.0 m/s"},
 		input("z_reset", "elevation of the area", in.ElevationM, units.Elevation),
 		{Symbol: "R_core", Name: "sensor to surface", Value: in.CoreResistance, Quantity: units.Insulance, Source: "slab"},
+		{Symbol: "R_level", Name: "surface midway to the level of the back loss", Value: in.LevelResistance, Quantity: units.Insulance, Source: "slab"},
+		{Symbol: "R_below", Name: "that level to what lies below", Value: in.BelowResistance, Quantity: units.Insulance, Source: "slab"},
+		{Symbol: "t_below", Name: "what lies below the slab", Value: in.BelowC, Quantity: units.Temperature, Source: "slab"},
 	}
 	if c.Points[0].SupplyMeltC.Known {
 		steps = append(steps,
 			trace.Step{Symbol: "R_cover", Name: "pipe level to surface", Value: in.CoverResistance, Quantity: units.Insulance, Source: "slab"},
 			trace.Step{Symbol: "R_pipe", Name: "mean fluid to surface", Value: in.PipeResistance, Quantity: units.Insulance, Source: "slab"},
-			trace.Step{Symbol: "b", Name: "back loss per upward flux", Value: in.BackShare, Quantity: units.Share, Source: "slab"},
 			input("Δt", "temperature drop, supply to return", in.DropK, units.TemperatureDiff),
 		)
 	}
@@ -56,19 +58,22 @@ func ratioStep(symbol, name string, v float64, core string) trace.Step {
 // steps tells one point, for melting and for idling.
 func (p Point) steps(tag string) []trace.Step {
 	steps := []trace.Step{{Symbol: "t_o" + tag, Name: "outdoor temperature", Value: p.OutdoorC, Quantity: units.Temperature, Source: "point of the curve"}}
-	steps = append(steps, branch(tag, "melt", "melting", p.LossMeltWM2, p.CoreMeltC, p.SupplyMeltC)...)
-	return append(steps, branch(tag, "idle", "idling", p.LossIdleWM2, p.CoreIdleC, p.SupplyIdleC)...)
+	steps = append(steps, branch(tag, "melt", "melting", p.LossMeltWM2, p.BackMeltWM2, p.CoreMeltC, p.SupplyMeltC)...)
+	return append(steps, branch(tag, "idle", "idling", p.LossIdleWM2, p.BackIdleWM2, p.CoreIdleC, p.SupplyIdleC)...)
 }
 
-func branch(tag, short, name string, loss, core float64, supply units.Maybe[float64]) []trace.Step {
+func branch(tag, short, name string, loss, back, core float64, supply units.Maybe[float64]) []trace.Step {
 	surface, q, t := "t_"+short, "q_"+short+tag, "t_core,"+short+tag
 	steps := []trace.Step{
 		{Symbol: q, Name: "loss of the dry surface, " + name, Value: loss, Quantity: units.Flux, Equation: "q = h_c (t_surf − t_o) + ε σ (T_surf⁴ − T_o⁴)", Source: sourceLoss, From: []string{surface, "t_o" + tag, "V_reset", "L_reset", "z_reset"}},
 		{Symbol: t, Name: "core set point, " + name, Value: core, Quantity: units.Temperature, Equation: "t_core = t_surf + q R_core", Source: sourceReset, From: []string{surface, q, "R_core"}},
+		{Symbol: "q_back," + short + tag, Name: "back loss, " + name, Value: back, Quantity: units.Flux,
+			Equation: "q_back = (t_surf + q R_level − t_below) / R_below", Source: "slab", From: []string{surface, q, "R_level", "t_below", "R_below"}},
 	}
 	if supply.Known {
-		steps = append(steps, trace.Step{Symbol: "t_supply," + short + tag, Name: "supply temperature, " + name, Value: supply.Value, Quantity: units.Temperature,
-			Equation: "t_supply = t_surf + q R_cover + q (1 + b) (R_pipe − R_cover) + Δt / 2", Source: "mean fluid for loss and back loss, and half the drop", From: []string{surface, q, "R_cover", "R_pipe", "b", "Δt"}})
+		steps = append(steps,
+			trace.Step{Symbol: "t_supply," + short + tag, Name: "supply temperature, " + name, Value: supply.Value, Quantity: units.Temperature,
+				Equation: "t_supply = t_surf + q R_cover + (q + q_back) (R_pipe − R_cover) + Δt / 2", Source: "mean fluid for loss and back loss, and half the drop", From: []string{surface, q, "q_back," + short + tag, "R_cover", "R_pipe", "Δt"}})
 	}
 	return steps
 }

@@ -3,8 +3,7 @@ package slab
 
 import "thawbook/calc/units"
 
-// Solution is the slab's answer to a design flux. Temperatures in °C, fluxes in W/m², resistances in m²·K/W. What only conduction in two dimensions
-// gives is blank or 0 in the one-dimensional answer. Comparable.
+// Solution is the slab's answer to a design flux. Temperatures in °C, fluxes in W/m², resistances in m²·K/W. Comparable.
 type Solution struct {
 	Section         Section
 	UpWM2           float64 // the upward flux it answers

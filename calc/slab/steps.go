@@ -7,31 +7,24 @@ import (
 )
 
 const (
-	sourceInput = "input"
-	sourceRow   = "row of pipes: Koschenz and Lehmann 2000, in EN 15377 and ISO 11855-2"
-	sourceLayer = "one-dimensional conduction"
-	sourceBack  = "judgement by support and insulation, inside the published 4 to 50 % (about 20 % for standard construction), ASHRAE Handbook, HVAC Applications (2015) ch. 51"
+	sourceInput  = "input"
+	sourceUnit   = "conduction in two dimensions, finite volumes in the half cell between two pipes; engineering method, section 2"
+	sourceLinear = "conduction is linear in the temperatures of pipe, environment and what lies below"
+	sourceMethod = "engineering method, section 2"
+	sourceFilm   = "ASHRAE Handbook, HVAC Applications (2015) ch. 51: 33 °F"
 )
 
-// Steps tells how the numbers of the solution came about; the edge loss is told where perimeter and outdoor temperature are known.
+// Steps tells how the numbers of the solution came about; the edge loss, which rests on the area, is told with the design.
 func (s Solution) Steps() []trace.Step {
-	if s.Method == TwoDimensional {
-		return s.conductionSteps()
-	}
-	steps := []trace.Step{{Group: "slab", Symbol: "slab method", Name: "how the slab was solved", Text: s.Method, Source: sourceLayer}}
+	steps := []trace.Step{{Group: "slab", Symbol: "slab method", Name: "how the slab was solved", Text: s.Method, Source: sourceUnit}}
 	steps = append(steps, s.Section.steps()...)
-	steps = append(steps,
-		trace.Step{Symbol: "q_up", Name: "upward flux", Value: s.UpWM2, Quantity: units.Flux, Source: "design flux of the load"},
-		trace.Step{Symbol: "t_f", Name: "mean surface temperature", Value: surface.Film(), Quantity: units.Temperature, Source: "ASHRAE Handbook, HVAC Applications (2015) ch. 51: 33 °F"},
-		trace.Step{Symbol: "R_core", Name: "sensor to surface", Value: s.CoreResistance, Quantity: units.Insulance, Equation: "R_core = Σ thickness / conductivity down to the sensor", Source: sourceLayer, From: []string{"z_sensor", "λ"}},
-		trace.Step{Symbol: "R_cover", Name: "pipe level to surface", Value: s.CoverResistance, Quantity: units.Insulance, Equation: "R_cover = Σ thickness / conductivity down to the pipe or cable", Source: sourceLayer, From: []string{"z_pipe", "λ"}},
-		s.pipeStep(),
-		trace.Step{Symbol: "b", Name: "back loss per upward flux", Value: s.BackShare, Quantity: units.Share, Source: sourceBack, From: []string{"R_insulation"}},
-		trace.Step{Symbol: "q_back", Name: "back loss", Value: s.BackWM2, Quantity: units.Flux, Equation: "q_back = b q_up", Source: sourceBack, From: []string{"b", "q_up"}},
-	)
-	return append(steps, s.temperatureSteps()...)
+	steps = append(steps, s.boundarySteps()...)
+	steps = append(steps, s.unitSteps()...)
+	steps = append(steps, s.answerSteps()...)
+	return append(steps, s.resistanceSteps()...)
 }
 
+// steps tells the layers and the pipe as they were given.
 func (s Section) steps() []trace.Step {
 	in := func(symbol, name string, v float64, q units.Quantity) trace.Step {
 		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: q, Source: sourceInput}
@@ -53,36 +46,111 @@ func (s Section) steps() []trace.Step {
 	if s.WallM > 0 {
 		steps = append(steps, in("w", "wall of the pipe", s.WallM, units.Thickness), in("λ_wall", "conductivity of the pipe's wall", s.WallWMK, units.Conductivity))
 	}
-	return append(steps, in("R_insulation", "insulation below the slab", s.InsulationM2KW, units.Insulance), in("z_sensor", "depth of the slab sensor", s.SensorDepthM, units.Thickness))
+	return append(steps, in("R_insulation", "insulation below the slab", s.InsulationM2KW, units.Insulance), in("z_sensor", "depth of the slab sensor", s.SensorDepthM, units.Thickness),
+		in("ρc", "heat capacity of the slab", s.SlabHeatCapacityJM3, units.HeatCapacity))
 }
 
-func (s Solution) pipeStep() trace.Step {
-	step := trace.Step{Symbol: "R_pipe", Name: "cable to surface", Value: s.PipeResistance, Quantity: units.Insulance, Source: sourceRow,
-		Equation: "R_pipe = R_cover + s_pipe ln(s_pipe / π D) / (2 π λ)", From: []string{"R_cover", "s_pipe", "D", "λ"}}
-	if s.Section.WallM > 0 {
-		step.Name = "mean fluid to surface"
-		step.Equation += " + s_pipe ln(D / d_i) / (2 π λ_wall) + s_pipe / (π d_i h_film), h_film 500 W/m²·K"
-		step.Source += "; inner film: judgement, until the flow is known"
-		step.From = append(step.From, "w", "λ_wall")
+// belowName tells what lies below the section, and how heat gets there.
+func (s Section) belowName() (name, source string) {
+	switch s.Support {
+	case OpenAir:
+		return "outdoor air of the design hour under the slab", "design hour; underside 10 W/m²·K, engineering method, section 2"
+	case HeatedSpace:
+		return "heated space under the slab", "18 °C, underside 6 W/m²·K, engineering method, section 2"
 	}
-	return step
+	return "ground under the slab", "input; 1.0 m of ground of 1.5 W/m·K, engineering method, section 2"
 }
 
-func (s Solution) temperatureSteps() []trace.Step {
-	var steps []trace.Step
-	known := func(v units.Maybe[float64], step trace.Step) {
-		if v.Known {
-			step.Value = v.Value
-			steps = append(steps, step)
-		}
+func (s Solution) boundarySteps() []trace.Step {
+	name, source := s.Section.belowName()
+	return []trace.Step{
+		{Symbol: "q_up", Name: "upward flux", Value: s.UpWM2, Quantity: units.Flux, Source: "design flux of the load"},
+		{Symbol: "t_f", Name: "mean surface temperature", Value: surface.Film(), Quantity: units.Temperature, Source: sourceFilm},
+		{Symbol: "h_top", Name: "film on the surface", Value: topFilm, Quantity: units.Coefficient, Source: sourceMethod},
+		{Symbol: "t_e", Name: "environment that keeps the mean surface there", Value: s.EnvironmentC, Quantity: units.Temperature, Equation: "t_e = t_f − q_up / h_top", Source: sourceMethod, From: []string{"t_f", "q_up", "h_top"}},
+		{Symbol: "t_below", Name: name, Value: s.BelowC, Quantity: units.Temperature, Source: source},
 	}
-	known(s.SensorC, trace.Step{Symbol: "t_sensor", Name: "temperature at the sensor", Quantity: units.Temperature, Equation: "t_sensor = t_f + q_up R_core", Source: sourceLayer, From: []string{"t_f", "q_up", "R_core"}})
-	known(s.PipeSurfaceC, trace.Step{Symbol: "t_pipe", Name: "temperature of the pipe's or cable's outer surface", Quantity: units.Temperature,
-		Equation: "t_pipe = t_f + q_up R_cover + (q_up + q_back) R_x, R_x = s_pipe ln(s_pipe / π D) / (2 π λ)", Source: sourceRow, From: []string{"t_f", "q_up", "q_back", "R_cover", "s_pipe", "D", "λ"}})
-	known(s.MeanFluidC, trace.Step{Symbol: "t_fluid", Name: "mean fluid temperature", Quantity: units.Temperature,
-		Equation: "t_fluid = t_f + q_up R_cover + (q_up + q_back) (R_pipe − R_cover)", Source: sourceRow, From: []string{"t_f", "q_up", "q_back", "R_cover", "R_pipe"}})
-	known(s.SurfaceMinC, trace.Step{Symbol: "t_min", Name: "least surface temperature", Quantity: units.Temperature, Source: s.Method})
-	known(s.SurfaceMaxC, trace.Step{Symbol: "t_max", Name: "greatest surface temperature", Quantity: units.Temperature, Source: s.Method})
-	known(s.WarmUpHours, trace.Step{Symbol: "τ_warm", Name: "warm-up", Quantity: units.Hours, Source: s.Method})
+}
+
+// shaped are the symbols that a geometry rests on in every section.
+var shaped = []string{"d", "λ", "z_pipe", "s_pipe", "D", "R_insulation", "z_sensor"}
+
+func (s Solution) unitSteps() []trace.Step {
+	u := s.Unit
+	flow := func(symbol, name string, v float64) trace.Step {
+		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Coefficient, Equation: "∇·(λ ∇t) = 0", Source: sourceUnit, From: shaped}
+	}
+	share := func(symbol, name string, v float64) trace.Step {
+		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Number, Equation: "∇·(λ ∇t) = 0", Source: sourceUnit, From: shaped}
+	}
+	return []trace.Step{
+		flow("U_up", "pipe to environment", u.UpWM2K),
+		flow("U_down", "pipe to what lies below", u.DownWM2K),
+		flow("U_through", "what lies below to environment, past the pipe", u.ThroughWM2K),
+		share("p_min", "surface midway, per kelvin of the pipe", u.Least.Pipe),
+		share("b_min", "surface midway, per kelvin of what lies below", u.Least.Below),
+		share("p_max", "surface over the pipe, per kelvin of the pipe", u.Greatest.Pipe),
+		share("b_max", "surface over the pipe, per kelvin of what lies below", u.Greatest.Below),
+		share("p_sensor", "sensor, per kelvin of the pipe", u.Sensor.Pipe),
+		share("b_sensor", "sensor, per kelvin of what lies below", u.Sensor.Below),
+	}
+}
+
+// place is the step of a temperature at a place.
+func place(tag, name string, v units.Maybe[float64]) trace.Step {
+	return trace.Step{Symbol: "t_" + tag, Name: name, Value: v.Value, Quantity: units.Temperature, Source: sourceLinear,
+		Equation: "t_" + tag + " = t_e + p_" + tag + " (t_pipe − t_e) + b_" + tag + " (t_below − t_e)", From: []string{"t_e", "t_pipe", "t_below", "p_" + tag, "b_" + tag}}
+}
+
+func (s Solution) answerSteps() []trace.Step {
+	name := "temperature of the pipe's outer surface"
+	if s.Section.WallM == 0 {
+		name = "temperature of the heating element's surface"
+	}
+	steps := []trace.Step{
+		{Symbol: "t_pipe", Name: name, Value: s.PipeSurfaceC.Value, Quantity: units.Temperature, Equation: "t_pipe = t_e + [q_up − U_through (t_below − t_e)] / U_up", Source: sourceLinear, From: []string{"t_e", "q_up", "U_through", "t_below", "U_up"}},
+		{Symbol: "q_back", Name: "back loss", Value: s.BackWM2, Quantity: units.Flux, Equation: "q_back = U_down (t_pipe − t_below) − U_through (t_below − t_e)", Source: sourceLinear, From: []string{"U_down", "t_pipe", "t_below", "U_through", "t_e"}},
+		{Symbol: "b", Name: "back loss per upward flux", Value: s.BackShare, Quantity: units.Share, Equation: "b = q_back / q_up", Source: sourceMethod, From: []string{"q_back", "q_up"}},
+		place("min", "least surface temperature, midway between the pipes", s.SurfaceMinC),
+		place("max", "greatest surface temperature, over the pipe", s.SurfaceMaxC),
+		place("sensor", "temperature at the sensor, midway between the pipes", s.SensorC),
+		{Symbol: "q_even", Name: "upward flux that brings the surface midway to 0 °C in the same weather", Value: s.EvenWM2.Value, Quantity: units.Flux, Equation: "q_even = q_up of t_e with t_min = 0 °C", Source: sourceLinear, From: []string{"U_up", "U_through", "t_e", "t_below", "p_min", "b_min"}},
+	}
+	if s.MeanFluidC.Known {
+		steps = append(steps,
+			trace.Step{Symbol: "h_film", Name: "film between fluid and pipe", Value: s.Section.fluidFilm(), Quantity: units.Coefficient, Source: s.Section.filmSource()},
+			trace.Step{Symbol: "R_wall", Name: "wall of the pipe and inner film", Value: s.WallResistance, Quantity: units.Insulance, Equation: "R_wall = s_pipe ln(D / d_i) / (2 π λ_wall) + s_pipe / (π d_i h_film), d_i = D − 2 w", Source: "conduction in a tube", From: []string{"s_pipe", "D", "w", "λ_wall", "h_film"}},
+			trace.Step{Symbol: "t_fluid", Name: "mean fluid temperature", Value: s.MeanFluidC.Value, Quantity: units.Temperature, Equation: "t_fluid = t_pipe + (q_up + q_back) R_wall", Source: "conduction in a tube", From: []string{"t_pipe", "q_up", "q_back", "R_wall"}})
+	}
+	return steps
+}
+
+// filmSource says where the film between fluid and pipe comes from.
+func (s Section) filmSource() string {
+	if s.FluidFilmWM2K > 0 {
+		return "flow in the pipe"
+	}
+	return "judgement, where the flow is not known"
+}
+
+func (s Solution) resistanceSteps() []trace.Step {
+	net := []string{"U_up", "U_down", "U_through", "p_min", "b_min"}
+	r := func(symbol, name string, v float64, equation string, from ...string) trace.Step {
+		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Insulance, Equation: equation, Source: sourceLinear, From: from}
+	}
+	name, pipe, fluid := "surface of the cable to surface midway", "t_pipe", net
+	if s.MeanFluidC.Known {
+		name, pipe, fluid = "mean fluid to surface midway", "t_fluid", append(append([]string(nil), net...), "R_wall")
+	}
+	steps := []trace.Step{
+		r("R_core", "sensor to surface midway", s.CoreResistance, "R_core = (t_sensor − t_min) / q_up", "t_sensor", "t_min", "q_up"),
+		r("R_cover", "pipe level to surface midway", s.CoverResistance, pipe+" = t_min + q_up R_cover + (q_up + q_back) (R_pipe − R_cover)", net...),
+		r("R_pipe", name, s.PipeResistance, pipe+" = t_min + q_up R_cover + (q_up + q_back) (R_pipe − R_cover)", fluid...),
+		r("R_level", "surface midway to the level that back loss leaves", s.LevelResistance, "q_back = (t_min + q_up R_level − t_below) / R_below", net...),
+		r("R_below", "that level to what lies below", s.BelowResistance, "q_back = (t_min + q_up R_level − t_below) / R_below", net...),
+	}
+	if s.WarmUpHours.Known {
+		steps = append(steps, trace.Step{Symbol: "τ_warm", Name: "warm-up", Value: s.WarmUpHours.Value, Quantity: units.Hours, Equation: "ρc ∂t/∂τ = ∂/∂z (λ ∂t/∂z) + q at the pipe's level", Source: "transient conduction in one dimension; engineering method, section 4", From: []string{"d", "λ", "z_pipe", "R_insulation", "ρc"}})
+	}
 	return steps
 }

@@ -301,7 +301,7 @@ func TestConductionSteps(t *testing.T) {
 	for _, s := range []Section{piped(), layered, wire, soffit, room} {
 		out := answer(t, s, 287)
 		assert.Equal(t, s.WallM > 0, out.MeanFluidC.Known)
-		out.EdgeW, out.WarmUpHours = units.Some(1234.5), units.Some(4.75)
+		out.WarmUpHours = units.Some(4.75)
 		told, symbols := map[float64]bool{}, map[string]bool{}
 		for _, step := range out.Steps() {
 			assert.NotEmpty(t, step.Source, step.Symbol)
@@ -314,12 +314,18 @@ func TestConductionSteps(t *testing.T) {
 		}
 		u := out.Unit
 		for _, v := range []float64{out.UpWM2, out.EnvironmentC, out.BelowC, out.CoreResistance, out.CoverResistance, out.PipeResistance, out.WallResistance, out.LevelResistance,
-			out.BelowResistance, out.BackShare, out.BackWM2, out.EvenWM2.Value, out.EdgeW.Value, out.PipeSurfaceC.Value, out.MeanFluidC.Value, out.SensorC.Value, out.SurfaceMeanC.Value,
+			out.BelowResistance, out.BackShare, out.BackWM2, out.EvenWM2.Value, out.PipeSurfaceC.Value, out.MeanFluidC.Value, out.SensorC.Value, out.SurfaceMeanC.Value,
 			out.SurfaceMinC.Value, out.SurfaceMaxC.Value, out.WarmUpHours.Value, u.UpWM2K, u.DownWM2K, u.ThroughWM2K, u.Least.Pipe, u.Least.Below, u.Greatest.Pipe, u.Greatest.Below,
 			u.Sensor.Pipe, u.Sensor.Below} {
 			assert.True(t, told[v] || v == 0, "%v is the value of no step", v)
 		}
 	}
+}
+
+// Source of the lengths: hand calculation with ψ 1.5 bare and 0.6 insulated.
+func TestEdgeLoss(t *testing.T) {
+	assert.InEpsilon(t, 40*1.5*(6.0+10), EdgeLoss(40, false, 6, -10), 1e-12)
+	assert.InEpsilon(t, 40*0.6*(6.0+10), EdgeLoss(40, true, 6, -10), 1e-12)
 }
 
 func BenchmarkUnitary(b *testing.B) {
