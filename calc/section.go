@@ -3,12 +3,14 @@ package calc
 import (
 	"thawbook/calc/finding"
 	"thawbook/calc/slab"
+	"thawbook/calc/surface"
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
 )
 
 const (
 	stripesK    = 2.0   // K below freezing midway between the pipes from which stripes are a warning; judgement
+	leastRiseK  = 0.5   // K: at less the radiation of the hour tells no coefficient, and the usual film is taken
 	leastCableM = 0.025 // m, least spacing of cables; memory of NEC 426, defer to the adopted code
 )
 
@@ -111,20 +113,33 @@ func (o *Outcome) evenness() {
 		finding.Value("spacing", o.Slab.Section.SpacingM, units.Thickness))
 }
 
+// dryFilm returns the film of an hour's wind on a dry surface with its radiation to the sky at air temperature, in W/m²·K.
+func dryFilm(hour surface.Terms) float64 {
+	if rise := surface.Film() - hour.AirC; rise > leastRiseK {
+		return hour.FilmCoefficient + hour.Radiation/rise
+	}
+	return 0
+}
+
 // warmUp finds the hours from a cold start in the design hour's air to the melting set point.
 func (e *Engine) warmUp(o *Outcome) {
 	if !o.Load.Hour.Known {
 		return
 	}
-	air := o.Load.Hour.Value.AirC
+	hour := o.Load.Hour.Value
+	air := hour.AirC
 	in := slab.WarmUpInput{Section: o.Slab.Section, OutputWM2: o.Design.InstalledWM2.Value, StartC: air, AirC: air, TargetC: o.Zone.Sensing.SurfaceMeltC,
-		PipeResistance: o.Slab.PipeResistance - o.Slab.LevelResistance}
+		FilmWM2K: dryFilm(hour), PipeResistance: o.Slab.PipeResistance - o.Slab.LevelResistance}
 	result, err := e.warmUps.Get(in, slab.WarmUp)
 	if !o.fail(err) {
 		return
 	}
 	o.Slab.WarmUpHours = result.Hours
 	if !result.Hours.Known {
-		o.add(finding.Warning, CodeNoWarmUp, "installed_output", finding.Value("air", air, units.Temperature), finding.Value("rest", result.SteadyC, units.Temperature))
+		severity := finding.Warning
+		if o.Zone.Service.SnowFree.Value < 1 { // a level that lets snow lie is not meant to bare the surface in the coldest storm
+			severity = finding.Info
+		}
+		o.add(severity, CodeNoWarmUp, "installed_output", finding.Value("air", air, units.Temperature), finding.Value("rest", result.SteadyC, units.Temperature))
 	}
 }
