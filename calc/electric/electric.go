@@ -29,13 +29,13 @@ const (
 
 // The families of protection sizes.
 const (
-	NECSizes   = "NEC 240.6"
+	NECSizes = "NEC 240.6"
 	IECSizes = "IEC 60898"
 )
 
 // sizes are the standard protection sizes up to the largest proposed [A]. Source: National Electrical Code 240.6 and IEC 60898, memory.
 var sizes = map[string][]float64{
-	NECSizes:   {15, 20, 25, 30, 35, 40},
+	NECSizes: {15, 20, 25, 30, 35, 40},
 	IECSizes: {6, 10, 13, 16, 20, 25, 32, 40},
 }
 

@@ -34,7 +34,7 @@ func (in Input) steps() []trace.Step {
 		v            units.Maybe[float64]
 		symbol, name string
 		q            units.Quantity
-	}{{in.SpacingM, "s_given", "spacing as given", units.Thickness}, {in.VoltageV, "U", "voltage", units.Voltage}, {in.Phases, "phases", "phases", units.Count}} {
+	}{{in.SpacingM, "s_given", "spacing as given", units.Thickness}, {in.VoltageV, "U_line", "voltage", units.Voltage}, {in.Phases, "phases", "phases", units.Count}} {
 		if told.v.Known {
 			list = append(list, trace.Step{Symbol: told.symbol, Name: told.name, Value: told.v.Value, Quantity: told.q, Source: sourceInput})
 		}
@@ -67,17 +67,17 @@ func (c Circuits) steps(in Input) []trace.Step {
 		k = "√3 "
 	}
 	return []trace.Step{
-		{Symbol: "sizes", Name: "family of protection sizes", Text: c.Family, Source: c.Family + sourceSizes, From: []string{"U"}},
+		{Symbol: "sizes", Name: "family of protection sizes", Text: c.Family, Source: c.Family + sourceSizes, From: []string{"U_line"}},
 		amps("I_largest", "protection of the largest circuit", c.LargestA, sourceJudged, "40 A"),
-		{Symbol: "P_largest", Name: "load of the largest circuit", Value: c.LargestW, Quantity: units.ElectricPower, Equation: "P_largest = " + k + "U I_largest / 1.25", Source: sourceCode, From: []string{"U", "I_largest"}},
+		{Symbol: "P_largest", Name: "load of the largest circuit", Value: c.LargestW, Quantity: units.ElectricPower, Equation: "P_largest = " + k + "U_line I_largest / 1.25", Source: sourceCode, From: []string{"U_line", "I_largest"}},
 		{Symbol: "n_circuits", Name: "circuits", Value: float64(c.Count), Quantity: units.Count, Equation: "n_circuits = P_connected / P_largest, rounded up", Source: sourceOhm, From: []string{"P_connected", "P_largest"}},
 		{Symbol: "P_circuit", Name: "load of a circuit", Value: c.LoadW, Quantity: units.ElectricPower, Equation: "P_circuit = P_connected / n_circuits", Source: sourceOhm, From: []string{"P_connected", "n_circuits"}},
-		amps("I", "current of a circuit", c.Amps, sourceOhm, "I = P_circuit / ("+k+"U)", "P_circuit", "U"),
+		amps("I", "current of a circuit", c.Amps, sourceOhm, "I = P_circuit / ("+k+"U_line)", "P_circuit", "U_line"),
 		amps("I_needed", "current for conductor and protection, continuous load", c.NeededA, sourceCode, "I_needed = 1.25 I", "I"),
 		amps("I_protection", "protection of a circuit", c.ProtectionA, c.Family+sourceSizes, "next standard size from I_needed", "I_needed", "sizes"),
 		{Symbol: "n_cables", Name: "cables of a circuit, one a phase", Value: float64(c.Cables), Quantity: units.Count, Source: sourceOhm, From: []string{"phases"}},
 		{Symbol: "L_circuit", Name: "length of each cable", Value: c.CableM, Quantity: units.Length, Equation: "L_circuit = L_cable / (n_circuits n_cables)", Source: sourceGeometry, From: []string{"L_cable", "n_circuits", "n_cables"}},
-		amps("I_supply", "current of all circuits", c.SupplyA, sourceOhm, "I_supply = P_connected / ("+k+"U)", "P_connected", "U"),
+		amps("I_supply", "current of all circuits", c.SupplyA, sourceOhm, "I_supply = P_connected / ("+k+"U_line)", "P_connected", "U_line"),
 		{Symbol: "I_trip", Name: "trip of the ground-fault protection of each circuit, mA", Value: c.TripMA, Quantity: units.Number, Equation: "30 mA, or as the cable is listed", Source: "common practice; " + sourceCode},
 	}
 }

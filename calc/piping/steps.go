@@ -118,22 +118,22 @@ func (f Flow) steps() []trace.Step {
 	return []trace.Step{
 		{Symbol: "Q_fluid", Name: "heat into the fluid", Value: f.HeatW, Quantity: units.Power, Equation: "Q_fluid = (q_up,pipes + q_back,pipes) A_pipes + Q_edge,pipes", Source: sourceHeat, From: []string{"q_up,pipes", "q_back,pipes", "A_pipes", "Q_edge,pipes"}},
 		{Symbol: "Q_loop", Name: "heat of a loop", Value: f.LoopHeatW, Quantity: units.Power, Equation: "Q_loop = Q_fluid / n_loops", Source: sourceHeat, From: []string{"Q_fluid", "n_loops"}},
-		fluid("ρ", "density of the fluid at t_mean", f.DensityKgM3, units.Density, "ρ(x, t_mean)"),
-		fluid("c_p", "specific heat of the fluid at t_mean", f.HeatJKgK, units.SpecificHeat, "c_p(x, t_mean)"),
-		fluid("k", "conductivity of the fluid at t_mean", f.FluidWMK, units.Conductivity, "k(x, t_mean)"),
-		fluid("ν", "kinematic viscosity of the fluid at t_mean", f.KinematicM2S, units.Viscosity, "ν = μ(x, t_mean) / ρ", "ρ"),
-		fluid("Pr", "Prandtl number", f.Prandtl, units.Number, "Pr = ν ρ c_p / k", "ν", "ρ", "c_p", "k"),
-		{Symbol: "V̇_loop", Name: "flow of a loop", Value: f.LoopLS, Quantity: units.Flow, Equation: "V̇_loop = Q_loop / (ρ c_p ΔT)", Source: sourceHeat, From: []string{"Q_loop", "ρ", "c_p", "ΔT"}},
+		fluid("ρ_fluid", "density of the fluid at t_mean", f.DensityKgM3, units.Density, "ρ_fluid(x, t_mean)"),
+		fluid("c_fluid", "specific heat of the fluid at t_mean", f.HeatJKgK, units.SpecificHeat, "c_fluid(x, t_mean)"),
+		fluid("k_fluid", "conductivity of the fluid at t_mean", f.FluidWMK, units.Conductivity, "k_fluid(x, t_mean)"),
+		fluid("ν_fluid", "kinematic viscosity of the fluid at t_mean", f.KinematicM2S, units.Viscosity, "ν_fluid = μ(x, t_mean) / ρ_fluid", "ρ_fluid"),
+		fluid("Pr_fluid", "Prandtl number", f.Prandtl, units.Number, "Pr_fluid = ν_fluid ρ_fluid c_fluid / k_fluid", "ν_fluid", "ρ_fluid", "c_fluid", "k_fluid"),
+		{Symbol: "V̇_loop", Name: "flow of a loop", Value: f.LoopLS, Quantity: units.Flow, Equation: "V̇_loop = Q_loop / (ρ_fluid c_fluid ΔT)", Source: sourceHeat, From: []string{"Q_loop", "ρ_fluid", "c_fluid", "ΔT"}},
 		{Symbol: "V̇", Name: "flow of all loops", Value: f.TotalLS, Quantity: units.Flow, Equation: "V̇ = n_loops V̇_loop", Source: sourceHeat, From: []string{"n_loops", "V̇_loop"}},
 		{Symbol: "v", Name: "speed in a loop", Value: f.SpeedMS, Quantity: units.FluidSpeed, Equation: "v = 4 V̇_loop / (π d_pipe²)", Source: sourceGeometry, From: []string{"V̇_loop", "d_pipe"}},
-		{Symbol: "Re", Name: "Reynolds number", Value: f.Reynolds, Quantity: units.Count, Equation: "Re = v d_pipe / ν", Source: sourceDarcy, From: []string{"v", "d_pipe", "ν"}},
-		{Symbol: "f", Name: "Darcy friction factor", Value: f.Friction, Quantity: units.Number, Equation: f.frictionEquation(), Source: sourceChurch + "; roughness 0.007 mm: memory, medium confidence", From: []string{"Re", "d_pipe"}},
-		{Symbol: "Nu", Name: "Nusselt number", Value: f.Nusselt, Quantity: units.Number, Equation: f.nusseltEquation(), Source: sourceNusselt, From: []string{"Re", "Pr"}},
-		{Symbol: "h_film", Name: "film between fluid and pipe", Value: f.FilmWM2K, Quantity: units.Coefficient, Equation: "h_film = Nu k / d_pipe", Source: sourceNusselt, From: []string{"Nu", "k", "d_pipe"}},
-		{Symbol: "R_wall", Name: "pipe's wall, per area of pavement", Value: f.WallM2KW, Quantity: units.Insulance, Equation: "R_wall = s_pipes ln(D_pipe / d_pipe) / (2 π λ_pipe)", Source: sourceWall, From: []string{"s_pipes", "D_pipe", "d_pipe", "λ_pipe"}},
-		{Symbol: "R_film", Name: "fluid's film, per area of pavement", Value: f.FilmM2KW, Quantity: units.Insulance, Equation: "R_film = s_pipes / (π d_pipe h_film)", Source: sourceWall, From: []string{"s_pipes", "d_pipe", "h_film"}},
-		{Symbol: "t_mean", Name: "mean fluid temperature", Value: f.MeanC, Quantity: units.Temperature, Equation: "t_mean = t_pipe,slab + (q_up,pipes + q_back,pipes)(R_wall + R_film), searched, since R_film rests on it", Source: sourceWall,
-			From: []string{"t_pipe,slab", "q_up,pipes", "q_back,pipes", "R_wall", "R_film"}},
+		{Symbol: "Re_fluid", Name: "Reynolds number", Value: f.Reynolds, Quantity: units.Count, Equation: "Re_fluid = v d_pipe / ν_fluid", Source: sourceDarcy, From: []string{"v", "d_pipe", "ν_fluid"}},
+		{Symbol: "f", Name: "Darcy friction factor", Value: f.Friction, Quantity: units.Friction, Equation: f.frictionEquation(), Source: sourceChurch + "; roughness 0.007 mm: memory, medium confidence", From: []string{"Re_fluid", "d_pipe"}},
+		{Symbol: "Nu", Name: "Nusselt number", Value: f.Nusselt, Quantity: units.Number, Equation: f.nusseltEquation(), Source: sourceNusselt, From: []string{"Re_fluid", "Pr_fluid"}},
+		{Symbol: "h_fluid", Name: "film between fluid and pipe", Value: f.FilmWM2K, Quantity: units.Coefficient, Equation: "h_fluid = Nu k_fluid / d_pipe", Source: sourceNusselt, From: []string{"Nu", "k_fluid", "d_pipe"}},
+		{Symbol: "R_tube", Name: "pipe's wall, per area of pavement", Value: f.WallM2KW, Quantity: units.Insulance, Equation: "R_tube = s_pipes ln(D_pipe / d_pipe) / (2 π λ_pipe)", Source: sourceWall, From: []string{"s_pipes", "D_pipe", "d_pipe", "λ_pipe"}},
+		{Symbol: "R_fluid", Name: "fluid's film, per area of pavement", Value: f.FilmM2KW, Quantity: units.Insulance, Equation: "R_fluid = s_pipes / (π d_pipe h_fluid)", Source: sourceWall, From: []string{"s_pipes", "d_pipe", "h_fluid"}},
+		{Symbol: "t_mean", Name: "mean fluid temperature", Value: f.MeanC, Quantity: units.Temperature, Equation: "t_mean = t_pipe,slab + (q_up,pipes + q_back,pipes)(R_tube + R_fluid), searched, since R_fluid rests on it", Source: sourceWall,
+			From: []string{"t_pipe,slab", "q_up,pipes", "q_back,pipes", "R_tube", "R_fluid"}},
 		{Symbol: "t_supply", Name: "supply temperature", Value: f.SupplyC, Quantity: units.Temperature, Equation: "t_supply = t_mean + ΔT / 2", Source: sourceHeat, From: []string{"t_mean", "ΔT"}},
 		{Symbol: "t_return", Name: "return temperature", Value: f.ReturnC, Quantity: units.Temperature, Equation: "t_return = t_mean − ΔT / 2", Source: sourceHeat, From: []string{"t_mean", "ΔT"}},
 	}
@@ -141,18 +141,18 @@ func (f Flow) steps() []trace.Step {
 
 func (f Flow) frictionEquation() string {
 	if f.Reynolds < laminarBelow {
-		return "f = 64 / Re"
+		return "f = 64 / Re_fluid"
 	}
-	return "f = 8 [(8/Re)^12 + (A + B)^−1.5]^(1/12), A = [−2.457 ln((7/Re)^0.9 + 0.27 ε/d_pipe)]^16, B = (37,530/Re)^16"
+	return "f = 8 [(8/Re_fluid)^12 + (A + B)^−1.5]^(1/12), A = [−2.457 ln((7/Re_fluid)^0.9 + 0.27 ε/d_pipe)]^16, B = (37,530/Re_fluid)^16"
 }
 
 func (f Flow) nusseltEquation() string {
-	const turbulent = "(f_s/8)(Re − 1000) Pr / [1 + 12.7 (f_s/8)^½ (Pr^⅔ − 1)], f_s = (0.79 ln Re − 1.64)^−2"
+	const turbulent = "(f_s/8)(Re_fluid − 1000) Pr_fluid / [1 + 12.7 (f_s/8)^½ (Pr_fluid^⅔ − 1)], f_s = (0.79 ln Re_fluid − 1.64)^−2"
 	switch {
 	case f.Reynolds < laminarBelow:
 		return "Nu = 48/11"
 	case f.Reynolds < turbulentAbove:
-		return "Nu linear in Re from 48/11 at 2,300 to that at 4,000 of " + turbulent
+		return "Nu linear in Re_fluid from 48/11 at 2,300 to that at 4,000 of " + turbulent
 	}
 	return "Nu = " + turbulent
 }
@@ -162,7 +162,7 @@ func (h Head) steps() []trace.Step {
 		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Pressure, Equation: equation, Source: source, From: from}
 	}
 	list := []trace.Step{
-		term("Δp_loop", "straight pipe of the worst loop", h.LoopPa, sourceDarcy, "Δp_loop = f L_loop / d_pipe ρ v² / 2", "f", "L_loop", "d_pipe", "ρ", "v"),
+		term("Δp_loop", "straight pipe of the worst loop", h.LoopPa, sourceDarcy, "Δp_loop = f L_loop / d_pipe ρ_fluid v² / 2", "f", "L_loop", "d_pipe", "ρ_fluid", "v"),
 		term("Δp_bends", "bends of the worst loop", h.BendsPa, sourceJudged, "Δp_bends = 0.10 Δp_loop", "Δp_loop"),
 		term("Δp_manifold", "manifold, its valves and flow meter", h.ManifoldPa, sourceJudged, "10 kPa"),
 		term("Δp_mains", "mains", h.MainsPa, sourceJudged, "Δp_mains = 2 · 1.5 · 250 Pa/m · 15 m, or L_mains where given"),
@@ -170,12 +170,12 @@ func (h Head) steps() []trace.Step {
 		term("Δp", "head of the pump", h.TotalPa, sourceDarcy, "Δp = Δp_loop + Δp_bends + Δp_manifold + Δp_mains + Δp_source", "Δp_loop", "Δp_bends", "Δp_manifold", "Δp_mains", "Δp_source"),
 		{Symbol: "P_pump", Name: "pump power at the wire", Value: h.PumpW, Quantity: units.ElectricPower, Equation: "P_pump = V̇ Δp / 0.35", Source: "efficiency at the wire 0.35: judgement", From: []string{"V̇", "Δp"}},
 	}
-	list = known(list, h.ColdC, trace.Step{Symbol: "t_cold", Name: "fluid at the coldest start", Quantity: units.Temperature, Equation: "t_cold = t_extreme, not below t_freeze", Source: sourcePractice, From: []string{"t_extreme", "t_freeze"}})
-	list = known(list, h.ColdReynolds, trace.Step{Symbol: "Re_cold", Name: "Reynolds number at the design speed, coldest start", Quantity: units.Count, Equation: "Re_cold = v d_pipe / ν(x, t_cold)", Source: sourceMelinder, From: []string{"v", "d_pipe", "x", "t_cold"}})
+	list = known(list, h.ColdC, trace.Step{Symbol: "t_cold,fluid", Name: "fluid at the coldest start", Quantity: units.Temperature, Equation: "t_cold,fluid = t_extreme, not below t_freeze", Source: sourcePractice, From: []string{"t_extreme", "t_freeze"}})
+	list = known(list, h.ColdReynolds, trace.Step{Symbol: "Re_cold", Name: "Reynolds number at the design speed, coldest start", Quantity: units.Count, Equation: "Re_cold = v d_pipe / ν_fluid(x, t_cold,fluid)", Source: sourceMelinder, From: []string{"v", "d_pipe", "x", "t_cold,fluid"}})
 	list = known(list, h.ColdPa, trace.Step{Symbol: "Δp_cold", Name: "head of the pump at the design flow, coldest start", Quantity: units.Pressure,
-		Equation: "as Δp, with ρ and f at t_cold", Source: sourceChurch, From: []string{"Re_cold", "L_loop", "d_pipe", "v", "Δp_manifold", "Δp_mains", "Δp_source"}})
+		Equation: "as Δp, with ρ_fluid and f at t_cold,fluid", Source: sourceChurch, From: []string{"Re_cold", "L_loop", "d_pipe", "v", "Δp_manifold", "Δp_mains", "Δp_source"}})
 	return known(list, h.ColdShare, trace.Step{Symbol: "V̇_cold/V̇", Name: "share of the design flow that the design head moves, coldest start", Quantity: units.Share,
-		Equation: "the share at which the head at t_cold is Δp", Source: sourceChurch, From: []string{"Δp", "Re_cold"}})
+		Equation: "the share at which the head at t_cold,fluid is Δp", Source: sourceChurch, From: []string{"Δp", "Re_cold"}})
 }
 
 func (v Volume) steps() []trace.Step {
@@ -185,10 +185,10 @@ func (v Volume) steps() []trace.Step {
 	list := []trace.Step{
 		litre("V_loops", "fluid in the loops", v.LoopsL, sourceGeometry, "V_loops = π/4 d_pipe² L_pipe", "d_pipe", "L_pipe"),
 		litre("V_mains", "fluid in the mains", v.MainsL, sourceJudged, "V_mains = 2 · 15 m V̇ / (1 m/s), or L_mains where given", "V̇"),
-		litre("V", "fluid in all", v.TotalL, sourceGeometry, "V = V_loops + V_mains; plant and exchanger not in it", "V_loops", "V_mains"),
-		litre("V_glycol", "glycol", v.GlycolL, sourceGeometry, "V_glycol = φ V", "φ", "V"),
+		litre("V_fluid", "fluid in all", v.TotalL, sourceGeometry, "V_fluid = V_loops + V_mains; plant and exchanger not in it", "V_loops", "V_mains"),
+		litre("V_glycol", "glycol", v.GlycolL, sourceGeometry, "V_glycol = φ V_fluid", "φ", "V_fluid"),
 		{Symbol: "t_hot", Name: "hottest fluid", Value: v.HotC, Quantity: units.Temperature, Equation: "t_hot = greater of t_supply and t_limit", Source: sourcePractice, From: []string{"t_supply"}},
-		litre("V_expand", "expansion from the fill at 10 °C to the hottest", v.ExpansionL, sourceMelinder, "V_expand = V (ρ(10 °C) / ρ(t_hot) − 1)", "V", "x", "t_hot"),
+		litre("V_expand", "expansion from the fill at 10 °C to the hottest", v.ExpansionL, sourceMelinder, "V_expand = V_fluid (ρ_fluid(10 °C) / ρ_fluid(t_hot) − 1)", "V_fluid", "x", "t_hot"),
 	}
-	return known(list, v.ContractionL, litre("V_shrink", "contraction from the fill at 10 °C to the coldest", 0, sourceMelinder, "V_shrink = V (1 − ρ(10 °C) / ρ(t_cold))", "V", "x", "t_cold"))
+	return known(list, v.ContractionL, litre("V_shrink", "contraction from the fill at 10 °C to the coldest", 0, sourceMelinder, "V_shrink = V_fluid (1 − ρ_fluid(10 °C) / ρ_fluid(t_cold,fluid))", "V_fluid", "x", "t_cold,fluid"))
 }

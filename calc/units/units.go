@@ -76,6 +76,7 @@ const (
 	Emissivity                        // a bare fraction, shown as it is
 	FluidSpeed                        // m/s in a pipe, shown in ft/s
 	Current                           // A
+	Friction                          // a bare number, shown with four decimals
 	quantities
 )
 
@@ -168,6 +169,7 @@ var table = [quantities]pair{
 	Emissivity:    same(bare),
 	FluidSpeed:    {si: Unit{"m/s", "m_s", 1, 0, nil}, ip: Unit{"ft/s", "ft_s", foot, 0, nil}},
 	Current:       same(Unit{"A", "a", 1, 0, []string{"amp", "amps", "ampere", "amperes"}}),
+	Friction:      same(bare),
 }
 
 // In returns the unit in which a quantity is shown in a system, and which a number without a unit is taken to have.
