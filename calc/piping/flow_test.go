@@ -67,6 +67,9 @@ func TestTransition(t *testing.T) {
 			last = head
 		}
 	}
+	// Churchill's equation calculated elsewhere in the transition, where its laminar and its turbulent term both count
+	assert.InEpsilon(t, 0.030840098400, piping.Friction(2300, 0), 1e-9)
+	assert.InEpsilon(t, 0.043268434508, piping.Friction(3000, 4e-4), 1e-9)
 	t.Logf("step at Re 2,300, smooth: %+.1f %%", 100*(piping.Friction(2300, 0)/(64.0/2300)-1))
 }
 

@@ -244,9 +244,10 @@ func TestChecksOfFlow(t *testing.T) {
 	l := design(t, in)
 	assert.Less(t, l.Flow.Reynolds, 2300.0)
 	assert.Equal(t, finding.Info, codes(l)[piping.CodeLaminar].Severity)
-	assert.Contains(t, codes(l), piping.CodeFlowSlow)
+	assert.Equal(t, 0.3, codes(l)[piping.CodeFlowSlow].Limit)
 	in = drive()
 	in.DropK, in.LoopLengthM = 5, units.Some(77.0)
+	assert.Equal(t, 1.2, codes(design(t, in))[piping.CodeFlowFast].Limit)
 	assert.Contains(t, codes(design(t, in)), piping.CodeFlowFast)
 	assert.Contains(t, codes(design(t, in)), piping.CodeLoopHead)
 	in = drive()
@@ -255,6 +256,28 @@ func TestChecksOfFlow(t *testing.T) {
 	list := l.Findings()
 	require.Len(t, list, len(l.Checks))
 	assert.Equal(t, []finding.Arg{finding.Value("found", l.Flow.Reynolds, units.Count), finding.Value("limit", 2300, units.Count)}, list[0].Args)
+}
+
+// TestByHand: the terms that are not equations, and those that a calculator gives.
+func TestByHand(t *testing.T) {
+	in := drive()
+	l := design(t, in)
+	assert.InDelta(t, 0.0176512, l.Flow.WallM2KW, 5e-8, "0.2 ln(20/16.2) / (2π 0.38)")
+	assert.InDelta(t, 0.10*l.Head.LoopPa, l.Head.BendsPa, 1e-9)
+	assert.Equal(t, [3]float64{10e3, 11250, 20e3}, [3]float64{l.Head.ManifoldPa, l.Head.MainsPa, l.Head.SourcePa}, "mains 2 · 15 m · 1.5 · 250 Pa/m")
+	assert.InDelta(t, 30*l.Flow.TotalLS, l.Volume.MainsL, 1e-9, "30 m at 1 m/s")
+	in.MainsM, in.SupplyLimitC = units.Some(40.0), units.Some(55.0)
+	l = design(t, in)
+	assert.InDelta(t, 30e3, l.Head.MainsPa, 1e-9)
+	m := mix(t, string(in.Fluid), l.Fluid.MassShare)
+	assert.InDelta(t, l.Volume.TotalL*(m.Density(10)/m.Density(55)-1), l.Volume.ExpansionL, 1e-9)
+	assert.InDelta(t, l.Volume.TotalL*(1-m.Density(10)/m.Density(-22)), l.Volume.ContractionL.Value, 1e-9)
+	// at the cold start the share that the design head moves has that head: laminar, so the pipe's loss follows the flow and the rest its square
+	h := l.Head
+	require.Less(t, h.ColdReynolds.Value, 2300.0)
+	fixed := h.ManifoldPa + h.MainsPa + h.SourcePa
+	share := h.ColdShare.Value
+	assert.InEpsilon(t, h.TotalPa, share*(h.ColdPa.Value-fixed)+share*share*fixed, 1e-8)
 }
 
 // TestAgainstPractice compares with what the trade says of a design, medium confidence.
