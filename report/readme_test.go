@@ -58,6 +58,7 @@ var aboutSection = map[string]string{
 	"piping":    "Loops, flow, head, volumes. Where a zone has pipes",
 	"electric":  "Circuits, load, protection. Where a zone has cables",
 	"season":    "Every strategy's winter and its cost; mild, typical and severe. Where a zone has a climate",
+	"sources":   "The sources of equations and given values, which the tables of calculation number. Where anything was calculated",
 	"cautions":  "Cautions that fit this site's choices, and what to ask. Where any applies",
 	"findings":  "Everything that was found about this site's input and results. Where there is any",
 	"review":    "Deferral to local codes and licensed practice; place for a reviewer's signature. Always there",

@@ -9,6 +9,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/cmd/thawbook/outdir"
+	"thawbook/ingest/columns"
 	"thawbook/report"
 	"thawbook/report/record"
 	"thawbook/report/sheets"
@@ -54,7 +55,7 @@ func (d *documents) openBook() (err error) {
 	if d.separate {
 		source = ""
 	}
-	if d.sheets, err = sheets.Create(source, sheets.Head{Settings: d.book.Settings, Words: d.texts, Program: programName + " " + Version}); err != nil {
+	if d.sheets, err = sheets.Create(source, sheets.Head{Settings: d.book.Settings, Headings: columns.Headings(), Words: d.texts, Program: programName + " " + Version}); err != nil {
 		return d.unwritten(err)
 	}
 	told := d.sheets.Findings()

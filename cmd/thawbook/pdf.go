@@ -11,6 +11,7 @@ import (
 
 	"thawbook/calc/finding"
 	"thawbook/cmd/thawbook/outdir"
+	"thawbook/ingest/columns"
 	"thawbook/report"
 	"thawbook/report/submittal"
 )
@@ -88,7 +89,7 @@ func (j *job) publish(d *done) error {
 		d.tell(finding.New(finding.Warning, CodePDFBefore, "", finding.Words("pdf", pdf.path)))
 		return nil
 	}
-	made, err := submittal.Render(report.View{Settings: j.book.Settings, Site: d.outcome, Words: j.texts, Tables: j.tables, Program: programName + " " + Version})
+	made, err := submittal.Render(report.View{Settings: j.book.Settings, Headings: columns.Headings(), Site: d.outcome, Words: j.texts, Tables: j.tables, Program: programName + " " + Version})
 	if err != nil {
 		return err
 	}

@@ -36,10 +36,10 @@ func written(t *testing.T, c chart.Chart) (texts, actions []string) {
 
 func TestLinesNameAxesAndCurves(t *testing.T) {
 	c, err := look().Lines("Outdoor [°C]", "Slab [°C]", []chart.Line{
-		{Name: "melting", X: []float64{-30, 0, 5}, Y: []float64{13, 4, 3}}, {Name: "idling", Kind: chart.GreyDashed, X: []float64{-30, 0, 5}, Y: []float64{10, 1, 0}}})
+		{Name: "melting", X: []float64{-30, 0, 5}, Y: []float64{13, 4, 3}}, {Name: "idling", Kind: chart.GreyDashed, X: []float64{-30, 0, 5}, Y: []float64{10, 1, 0}}}, chart.Shade{Below: -20, Words: "beyond"})
 	require.NoError(t, err)
 	texts, first := written(t, c)
-	for _, want := range []string{"Outdoor [°C]", "Slab [°C]", "melting", "idling", "-30", "0", "5"} {
+	for _, want := range []string{"Outdoor [°C]", "Slab [°C]", "melting", "idling", "beyond", "-30", "0", "5"} {
 		assert.Contains(t, texts, want)
 	}
 	_, again := written(t, c)
@@ -63,7 +63,7 @@ func TestBarsWithoutLength(t *testing.T) {
 }
 
 func TestWhatIsNoNumberIsAnError(t *testing.T) {
-	_, err := look().Lines("x", "y", []chart.Line{{X: []float64{1, 2}, Y: []float64{1, math.NaN()}}})
+	_, err := look().Lines("x", "y", []chart.Line{{X: []float64{1, 2}, Y: []float64{1, math.NaN()}}}, chart.Shade{})
 	assert.Error(t, err)
 	_, err = look().Bars("x", []chart.Bar{{Value: math.Inf(1)}})
 	assert.Error(t, err)

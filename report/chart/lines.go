@@ -38,13 +38,41 @@ func (s Stroke) style() draw.LineStyle {
 	return out
 }
 
+// Shade is a part of a chart that is greyed: all below a value of the x axis. Its words stand in the legend; without words there is none.
+type Shade struct {
+	Below float64
+	Words string
+}
+
+// Plot greys the part.
+func (s Shade) Plot(c draw.Canvas, p *plot.Plot) {
+	toX, _ := p.Transforms(&c)
+	right := min(toX(s.Below), c.Max.X)
+	if right > c.Min.X {
+		c.FillPolygon(dim, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: right, Y: c.Min.Y}, {X: right, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}})
+	}
+}
+
+// Thumbnail draws the grey into the legend.
+func (s Shade) Thumbnail(c *draw.Canvas) {
+	c.FillPolygon(dim, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}})
+}
+
 // Lines makes a chart of curves over one axis. The legend stands at the top right.
-func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
+func (l Look) Lines(x, y string, lines []Line, shade Shade) (Chart, error) {
 	p := l.blank()
 	p.X.Label.Text, p.Y.Label.Text = x, y
 	grid := plotter.NewGrid()
 	grid.Vertical, grid.Horizontal = draw.LineStyle{Color: rule, Width: hairline}, draw.LineStyle{Color: rule, Width: hairline}
-	p.Add(grid, backdrop{lines})
+	names := make([]string, len(lines), len(lines)+1)
+	for i, line := range lines {
+		names[i] = line.Name
+	}
+	if shade.Words != "" {
+		names = append(names, shade.Words)
+		p.Add(shade)
+	}
+	p.Add(grid, backdrop{names})
 	for _, line := range lines {
 		points := make(plotter.XYs, len(line.X))
 		for i := range points {
@@ -58,6 +86,9 @@ func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
 		p.Add(curve)
 		p.Legend.Add(line.Name, curve)
 	}
+	if shade.Words != "" {
+		p.Legend.Add(shade.Words, shade)
+	}
 	round(&p.X)
 	round(&p.Y)
 	p.Legend.Top = true
@@ -66,15 +97,15 @@ func (l Look) Lines(x, y string, lines []Line) (Chart, error) {
 }
 
 // backdrop keeps the grid away from behind the legend.
-type backdrop struct{ lines []Line }
+type backdrop struct{ names []string }
 
 // Plot covers the legend's place in white.
 func (b backdrop) Plot(c draw.Canvas, p *plot.Plot) {
 	wide := vg.Length(0)
-	for _, line := range b.lines {
-		wide = max(wide, p.Legend.TextStyle.Width(line.Name))
+	for _, name := range b.names {
+		wide = max(wide, p.Legend.TextStyle.Width(name))
 	}
 	left, right := c.Max.X-wide-p.Legend.ThumbnailWidth-12, c.Max.X-0.5
-	high := vg.Length(len(b.lines))*(p.Legend.TextStyle.Rectangle("M").Size().Y+p.Legend.Padding) + 6
+	high := vg.Length(len(b.names))*(p.Legend.TextStyle.Rectangle("M").Size().Y+p.Legend.Padding) + 6
 	c.FillPolygon(color.White, []vg.Point{{X: left, Y: c.Max.Y - high}, {X: right, Y: c.Max.Y - high}, {X: right, Y: c.Max.Y - 0.5}, {X: left, Y: c.Max.Y - 0.5}})
 }

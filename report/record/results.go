@@ -147,6 +147,21 @@ type Reset struct {
 	ResetRatio       Number  `json:"reset_ratio"`
 	WindMS           Number  `json:"wind_m_s"`
 	Points           []Point `json:"points"`
+	Limits           *Limits `json:"limits"`
+}
+
+// Limits is how far the plant can follow the reset. Temperatures outdoors unless said; null is nowhere on the curve, or no fluid.
+type Limits struct {
+	HeatAllowedBelowC       Number `json:"heat_allowed_below_c"`
+	KeepsUpDownToC          Number `json:"keeps_up_down_to_c"`
+	SupplyLimitC            Number `json:"supply_limit_c"` // of the supply itself
+	SupplyLimitPassedBelowC Number `json:"supply_limit_passed_below_c"`
+	ColdestC                Number `json:"coldest_c"`
+	GreatestSlabC           Number `json:"greatest_slab_c"`   // in the slab
+	GreatestSupplyC         Number `json:"greatest_supply_c"` // of the supply
+	SupplyLessSlabK         Number `json:"supply_less_slab_k"`
+	UsualSupplyLessSlabK    Number `json:"usual_supply_less_slab_k"`
+	SupplyAtDesignFluxC     Number `json:"supply_at_design_flux_c"` // of the supply
 }
 
 // Point is the reset at one outdoor temperature.

@@ -34,7 +34,7 @@ func (m maker) zone(o calc.Outcome) Zone {
 		z.Slab = slabOf(*o.Slab)
 	}
 	if o.Reset != nil {
-		z.Reset = resetOf(*o.Reset)
+		z.Reset = resetOf(*o.Reset, o.Limits)
 	}
 	if o.Sensing != nil {
 		z.Sensing = m.sensing(*o.Sensing)
@@ -142,10 +142,23 @@ func slabOf(s slab.Solution) *Slab {
 		SurfaceMaxC: Number{s.SurfaceMaxC}, WarmUpH: Number{s.WarmUpHours}}
 }
 
-func resetOf(c setpoint.Curve) *Reset {
+func resetOf(c setpoint.Curve, l *setpoint.Limits) *Reset {
 	out := &Reset{SurfaceSetPointC: NumberOf(c.Input.MeltC), ResetRatio: NumberOf(c.Ratio), WindMS: NumberOf(c.Input.WindMS)}
 	for _, p := range c.Points {
 		out.Points = append(out.Points, Point{NumberOf(p.OutdoorC), NumberOf(p.CoreMeltC), NumberOf(p.CoreIdleC), Number{p.SupplyMeltC}, Number{p.SupplyIdleC}})
+	}
+	if l != nil {
+		out.Limits = limitsOf(*l)
+	}
+	return out
+}
+
+func limitsOf(l setpoint.Limits) *Limits {
+	out := &Limits{HeatAllowedBelowC: NumberOf(l.StartC), KeepsUpDownToC: Number{l.KeepsUpC}, SupplyLimitC: Number{l.Plant.SupplyLimitC},
+		SupplyLimitPassedBelowC: Number{l.SupplyLimitAtC}, ColdestC: NumberOf(l.ColdestC), GreatestSlabC: NumberOf(l.GreatestCoreC),
+		GreatestSupplyC: Number{l.GreatestSupply}, SupplyLessSlabK: Number{l.SupplyLessCore}, SupplyAtDesignFluxC: Number{l.Plant.DesignSupply}}
+	if l.SupplyLessCore.Known {
+		out.UsualSupplyLessSlabK = NumberOf(setpoint.GreatestSupplyLessCoreK)
 	}
 	return out
 }

@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"strings"
-
 	"thawbook/calc"
 	"thawbook/calc/units"
 	"thawbook/report/words"
@@ -10,8 +8,7 @@ import (
 
 // Basis is what the results rest on that no site holds.
 type Basis struct {
-	Constants []Line
-	Files     []Line // Name is the file, Text its fingerprint
+	Files []Line // Name is the file, Text its fingerprint
 }
 
 // Line is one line of the basis.
@@ -61,6 +58,16 @@ func methodLines(w *words.Words, program string) []Line {
 	return lines
 }
 
+// constantLines are the numbers by which every zone is calculated, from the rooms that hold them.
+func constantLines(w *words.Words) []Line {
+	topic := w.Say("topic-constant")
+	var lines []Line
+	for _, c := range calc.Constants() {
+		lines = append(lines, Line{Topic: topic, Name: c.Symbol + ", " + c.Name, Number: c.Value, Quantity: c.Quantity, Source: c.Source})
+	}
+	return lines
+}
+
 // eachDefault hands over a line for each value that was not told.
 func eachDefault(r Row, system units.System, put func(Row)) {
 	topic := r.Words.Say("topic-default")
@@ -74,6 +81,6 @@ func eachDefault(r Row, system units.System, put func(Row)) {
 
 func defaultLine(r Row, topic string, d calc.Default) Line {
 	ref := r.Zone.Zone.Ref
-	return Line{Topic: topic, Site: ref.SiteID, Zone: ref.ZoneID, Name: strings.ReplaceAll(string(d.Field), "_", " "), Number: d.Number, Quantity: d.Quantity, Text: d.Word,
+	return Line{Topic: topic, Site: ref.SiteID, Zone: ref.ZoneID, Name: r.Headings.Of(d.Field), Number: d.Number, Quantity: d.Quantity, Text: d.Word,
 		Source: r.Words.Line(words.Defaults, d.Source)[0]}
 }

@@ -39,6 +39,7 @@ const (
 // Row is what one row of a result sheet is about. Only what the sheet needs is filled.
 type Row struct {
 	Words    *words.Words
+	Headings report.Headings
 	Site     *calc.SiteOutcome
 	PDF      string // of the site, relative to the workbook
 	Zone     *calc.Outcome

@@ -26,7 +26,7 @@ const (
 )
 
 // statusFill colours a status by its word.
-var statusFill = map[string]string{"done": doneFill, "ok": doneFill, "done, check": checkFill, "warning": checkFill, "incomplete": errorFill,
+var statusFill = map[string]string{"done": doneFill, "ok": doneFill, "done, check": checkFill, "warning": checkFill, "incomplete": errorFill, "no": checkFill,
 	"error": errorFill, "not included": otherFill, "info": otherFill, "accepted": otherFill}
 
 // looks makes the styles of a workbook, each once.

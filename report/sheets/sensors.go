@@ -5,6 +5,7 @@ import (
 
 	"thawbook/calc/sensing"
 	"thawbook/calc/units"
+	"thawbook/report"
 	"thawbook/report/words"
 )
 
@@ -13,9 +14,9 @@ func sensors() sheet {
 	return sheet{Key: "sensing", Name: "Results Sensing", Frozen: 4, Columns: append(zoneColumns(),
 		SheetColumn{Key: "stage", Heading: "Stage", Width: 16, Get: func(r Row) any { return r.Zone.Zone.Slab.Stage }},
 		SheetColumn{Key: "kit", Heading: "Sensors", Width: 30, Look: Wrapped, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return Kit(c.Kit) })},
-		SheetColumn{Key: "start", Heading: "What begins heat", Width: 30, Look: Wrapped, Get: ofChoice(begins)},
-		SheetColumn{Key: "stop", Heading: "What ends heat", Width: 28, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return r.Words.Say("ends-" + c.Stop) })},
-		SheetColumn{Key: "limit", Heading: "What limits the slab", Width: 28, Look: Wrapped, Get: ofChoice(limits)},
+		SheetColumn{Key: "start", Heading: "What begins heat", Width: 30, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return r.Words.Say(report.Begins(*c)) })},
+		SheetColumn{Key: "stop", Heading: "What ends heat", Width: 28, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return r.Words.Say(report.Ends(*c)) })},
+		SheetColumn{Key: "limit", Heading: "What limits the slab", Width: 28, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return r.Words.Say(report.Limits(*c)) })},
 		SheetColumn{Key: "lacking", Heading: "Wanted, but not possible", Width: 40, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return reasons(r.Words, c.Lacking) })},
 		SheetColumn{Key: "reasons", Heading: "Why", Width: 60, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return reasons(r.Words, codes(c.Reasons)) })},
 		SheetColumn{Key: "rejected", Heading: "Kits not chosen", Width: 60, Look: Wrapped, Get: ofChoice(rejected)},
@@ -41,35 +42,6 @@ func Kit(kit []sensing.Device) string {
 		names[i] = string(d)
 	}
 	return strings.Join(names, " + ")
-}
-
-// begins tells what begins heat: a person, or what the kit's detectors see.
-func begins(r Row, c *sensing.Choice) any {
-	if c.Start == sensing.StartManual {
-		return r.Words.Say("begins-manual")
-	}
-	var pavement, aerial bool
-	for _, d := range c.Kit {
-		pavement = pavement || d == sensing.PavementDetector
-		aerial = aerial || d == sensing.AerialDetector
-	}
-	switch {
-	case pavement && aerial:
-		return r.Words.Say("begins-either")
-	case aerial:
-		return r.Words.Say("begins-aerial")
-	}
-	return r.Words.Say("begins-pavement")
-}
-
-func limits(r Row, c *sensing.Choice) any {
-	switch {
-	case c.OutdoorReset && c.Idling:
-		return r.Words.Say("limits-reset-idling")
-	case c.OutdoorReset:
-		return r.Words.Say("limits-reset")
-	}
-	return r.Words.Say("limits-nothing")
 }
 
 func codes(list []sensing.Reason) []string {

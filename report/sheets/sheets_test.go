@@ -40,8 +40,7 @@ func build(t testing.TB, source string, system units.System, n int) ([]byte, *sh
 		require.NoError(t, w.Site(s, "submittals/"+s.Site.ID+" a.pdf"))
 		all = append(all, s.Summary.Findings...)
 	}
-	constants := []sheets.Line{{Topic: "constant", Name: "latent heat", Number: 334000, Quantity: units.Latent, Source: "engineering"}}
-	require.NoError(t, w.Finish(all, sheets.Basis{Constants: constants, Files: []sheets.Line{{Topic: "file read", Name: "x.epw", Text: "abc"}}}))
+	require.NoError(t, w.Finish(all, sheets.Basis{Files: []sheets.Line{{Topic: "file read", Name: "x.epw", Text: "abc"}}}))
 	var b bytes.Buffer
 	_, err = w.WriteTo(&b)
 	require.NoError(t, err)

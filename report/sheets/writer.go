@@ -46,6 +46,7 @@ const (
 // Head is what a workbook of results needs to know before the first site.
 type Head struct {
 	Settings calc.Settings
+	Headings report.Headings
 	Words    *words.Words
 	Program  string // "thawbook 0.1.0"
 }
@@ -128,8 +129,8 @@ func (w *Writer) begin(reused map[string]string, parts map[string]bool) error {
 			return err
 		}
 	}
-	r := Row{Words: w.head.Words}
-	for _, line := range methodLines(w.head.Words, w.head.Program) {
+	r := w.row()
+	for _, line := range slices.Concat(methodLines(w.head.Words, w.head.Program), constantLines(w.head.Words)) {
 		r.Line = line
 		w.table("basis").put(r)
 	}
@@ -206,6 +207,9 @@ func (w *Writer) open(t *table) error {
 	if err := w.page(t); err != nil {
 		return err
 	}
+	if err := w.file.SetSheetDimension(t.name, ""); err != nil { // a new sheet says it ends at A1, and some readers believe it
+		return err
+	}
 	stream, err := w.file.NewStreamWriter(t.name)
 	if err != nil {
 		return err
@@ -277,7 +281,8 @@ func (w *Writer) Findings() []finding.Finding { return w.found }
 // Site appends a site's rows to every sheet. pdf is the site's document, relative to the workbook; empty without one.
 func (w *Writer) Site(so calc.SiteOutcome, pdf string) error {
 	w.portfolio.Add(so.Summary)
-	r := Row{Words: w.head.Words, Site: &so, PDF: pdf, Linked: w.linked}
+	r := w.row()
+	r.Site, r.PDF = &so, pdf
 	for _, t := range w.tables {
 		if t.Rows != nil {
 			t.Rows(r, w.head.Words.Show.Units, t.put)
@@ -288,10 +293,10 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) error {
 
 // Finish writes the sheets that only the end can fill, and closes all. Nothing can be added after it.
 func (w *Writer) Finish(list []finding.Finding, b Basis) error {
-	r := Row{Words: w.head.Words, Linked: w.linked}
+	r := w.row()
 	portfolioRows(&w.portfolio, r, w.table("portfolio").put)
 	findingRows(list, r, w.table("findings").put)
-	for _, line := range slices.Concat(b.Constants, b.Files) {
+	for _, line := range b.Files {
 		r.Line = line
 		w.table("basis").put(r)
 	}
@@ -307,6 +312,11 @@ func (w *Writer) Finish(list []finding.Finding, b Basis) error {
 		}
 	}
 	return nil
+}
+
+// row is what every row holds.
+func (w *Writer) row() Row {
+	return Row{Words: w.head.Words, Headings: w.head.Headings, Linked: w.linked}
 }
 
 // WriteTo writes the workbook. The same input has the same bytes.

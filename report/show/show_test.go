@@ -20,8 +20,8 @@ func TestPlain(t *testing.T) {
 		decimals int
 		want     string
 	}{
-		{"whole", ".", 1234, 0, "1234"},
-		{"five digits are grouped", ".", 12345, 0, "12,345"},
+		{"whole", ".", 123, 0, "123"},
+		{"thousands are grouped", ".", 1234, 0, "1,234"},
 		{"millions", ".", 1234567.891, 2, "1,234,567.89"},
 		{"decimal comma", ",", 1234567.891, 2, "1\u00a0234\u00a0567,89"},
 		{"negative", ".", -3.25, 1, "−3.2"}, // half to even, as Go rounds an exact half
@@ -60,13 +60,14 @@ func TestUnits(t *testing.T) {
 }
 
 func TestMoney(t *testing.T) {
-	assert.Equal(t, "USD\u00a01234.50", show.Style{Currency: "USD"}.Money(123450))
+	assert.Equal(t, "USD\u00a01,234.50", show.Style{Currency: "USD"}.Money(123450))
 	assert.Equal(t, "EUR\u00a012\u00a0345,60", show.Style{Currency: "EUR", DecimalMark: ","}.Money(1234560))
 	assert.Equal(t, "JPY\u00a0123,450", show.Style{Currency: "JPY"}.Money(123450), "a currency without minor units")
 	assert.Equal(t, "USD\u00a0−0.05", show.Style{Currency: "USD"}.Money(-5))
 	assert.Equal(t, "1.00", show.Style{}.Money(100))
-	assert.Equal(t, show.NotAvailable, show.Style{Currency: "USD"}.MaybeMoney(units.Maybe[cost.Money]{}), "no price, no money; never 0")
-	assert.Equal(t, "USD\u00a00.00", show.Style{Currency: "USD"}.MaybeMoney(units.Some(cost.Money(0))))
+	assert.Equal(t, show.NotAvailable, show.Style{Currency: "USD"}.Round(units.Maybe[cost.Money]{}), "no price, no money; never 0")
+	assert.Equal(t, "USD\u00a01,235", show.Style{Currency: "USD"}.Round(units.Some(cost.Money(123450))))
+	assert.Equal(t, "USD\u00a00", show.Style{Currency: "USD"}.Round(units.Some(cost.Money(0))))
 }
 
 func TestSignificant(t *testing.T) {

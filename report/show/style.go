@@ -71,13 +71,16 @@ func (s Style) Money(m cost.Money) string {
 	return strings.TrimSpace(s.Currency + "\u00a0" + s.Plain(m.Main(s.Currency), cost.Decimals(s.Currency)))
 }
 
-// MaybeMoney writes an amount that may be blank.
-func (s Style) MaybeMoney(m units.Maybe[cost.Money]) string {
+// Round writes an amount that may be blank, with its currency and without the parts of its main unit: for the first glance.
+func (s Style) Round(m units.Maybe[cost.Money]) string {
 	if !m.Known {
 		return NotAvailable
 	}
-	return s.Money(m.Value)
+	return strings.TrimSpace(s.Currency + "\u00a0" + s.Whole(m.Value))
 }
+
+// Whole writes an amount in whole main units, without its currency.
+func (s Style) Whole(m cost.Money) string { return s.Plain(math.Round(m.Main(s.Currency)), 0) }
 
 // Plain writes a number with the given decimals, the reader's decimal mark and groups of three; never "−0".
 func (s Style) Plain(v float64, decimals int) string {
@@ -95,7 +98,7 @@ func (s Style) Plain(v float64, decimals int) string {
 		b.WriteString(minus)
 	}
 	for i, d := range whole {
-		if i > 0 && (len(whole)-i)%3 == 0 && len(whole) > 4 {
+		if i > 0 && (len(whole)-i)%3 == 0 {
 			b.WriteString(group)
 		}
 		b.WriteRune(d)

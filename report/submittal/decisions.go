@@ -13,18 +13,19 @@ import (
 	"thawbook/report/show"
 )
 
-// decisions is how many errors and warnings the first page shows; the rest stand in the section of findings.
-const decisions = 6
+// decisions is how many of them the first page shows; the rest stand in the chapter of findings.
+const decisions = 8
 
+// costTable is the cost of a year, in whole units of the currency.
 func (s sheet) costTable() []core.Row {
 	rows := s.part(s.say("costs"))
 	sum := s.Site.Summary
 	if !slices.ContainsFunc(s.Site.Outcomes, priced) {
 		return append(rows, s.paragraph(s.say("no-price"), bodyStyle)...)
 	}
-	cols := []column{{title: s.say("zone"), width: 30}, {title: s.say("controlled-by"), width: 28}}
+	cols := []column{{title: s.say("zone"), width: 26}, {title: s.say("controlled-by"), width: 35}}
 	for _, w := range cost.Winters {
-		cols = append(cols, column{title: s.priced("winter-" + string(w)), width: 14, right: true})
+		cols = append(cols, column{title: s.priced("winter-" + string(w)), width: 13, right: true})
 	}
 	var list []cells
 	for _, o := range s.Site.Outcomes {
@@ -34,11 +35,13 @@ func (s sheet) costTable() []core.Row {
 		}
 		for _, w := range cost.Winters {
 			year, _ := o.ChosenCost(w)
-			texts = append(texts, s.amount(year.Total))
+			texts = append(texts, s.rounded(year.Total))
 		}
 		list = append(list, cells{texts: texts})
 	}
-	list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.amount(sum.Winter[0]), s.amount(sum.Winter[1]), s.amount(sum.Winter[2])}})
+	if len(list) > 1 {
+		list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.rounded(sum.Winter[0]), s.rounded(sum.Winter[1]), s.rounded(sum.Winter[2])}})
+	}
 	rows = append(rows, s.table(cols, list)...)
 	if sum.ExamplePrices {
 		rows = append(rows, s.paragraph(s.say("example-prices"), bodyStyle)...)
@@ -46,34 +49,37 @@ func (s sheet) costTable() []core.Row {
 	return rows
 }
 
-// decide lists what must be decided before anything is built: errors, then warnings; and what was decided.
+// decide lists what a person must decide before anything is built, and what was decided.
 func (s sheet) decide() []core.Row {
 	rows := s.part(s.say("decide"))
 	shown, more := 0, 0
 	for _, f := range s.findings() {
-		if !f.decide {
-			continue
-		}
-		if shown == decisions {
+		switch {
+		case !f.decide:
+		case shown == decisions:
 			more++
-			continue
+		default:
+			shown++
+			rows = append(rows, s.bullet(s.whose(f)+f.what+" "+f.do)...)
 		}
-		shown++
-		where := ""
-		if len(f.zones) > 0 {
-			where = s.zonesTitle(len(f.zones), strings.Join(f.zones, ", ")) + ": "
-		}
-		rows = append(rows, s.bullet(where+f.what+" "+f.do)...)
 	}
 	if shown == 0 {
 		rows = append(rows, s.paragraph(s.say("nothing-open"), bodyStyle)...)
 	}
 	if more > 0 {
-		rows = append(rows, s.paragraph(s.say("more-findings", finding.Value("count", float64(more), units.Count)), bodyStyle)...)
+		rows = append(rows, s.paragraph(s.say("more-findings", finding.Value("count", float64(more), units.Count), finding.Value("chapter", float64(s.chapterOf("findings")), units.Count)), bodyStyle)...)
 	}
 	said, zones := groups(s.Site.Outcomes, func(o calc.Outcome) (string, bool) { return o.Zone.Money.Decision, o.Zone.Money.Decision != "" })
 	for _, d := range said {
 		rows = append(rows, s.bullet(s.say("decided", finding.Words("zones", s.names(zones[d])), finding.Words("decision", d)))...)
 	}
 	return rows
+}
+
+// whose names the zones of a finding where the site has others.
+func (s sheet) whose(f told) string {
+	if len(f.zones) == 0 || len(s.Site.Outcomes) == 1 {
+		return ""
+	}
+	return s.zonesTitle(len(f.zones), strings.Join(f.zones, ", ")) + ": "
 }

@@ -1,12 +1,9 @@
 package submittal
 
 import (
-	"strings"
-
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
 	"thawbook/calc"
-	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/report/words"
 )
@@ -41,23 +38,14 @@ func (s sheet) defaults() []core.Row {
 	if len(keys) == 0 {
 		return nil
 	}
-	cols := []column{{title: s.say("value-of"), width: 22}, {title: s.say("taken"), width: 16}, {title: s.say("zones"), width: 12}, {title: s.say("reason"), width: 50}}
+	cols := []column{{title: s.say("value-of"), width: 26}, {title: s.say("taken"), width: 17}, {title: s.say("zones"), width: 10, zones: true}, {title: s.say("reason"), width: 47}}
 	var rows []cells
 	for _, d := range keys {
 		value := d.Word
 		if d.Quantity != units.Text {
 			value = s.exact(d.Number, d.Quantity)
 		}
-		rows = append(rows, cells{texts: []string{fieldName(d.Field), or(value), s.ids(zones[d]), s.Words.Line(words.Defaults, d.Source)[0]}})
+		rows = append(rows, cells{texts: []string{s.Headings.Of(d.Field), or(value), s.ids(zones[d]), s.Words.Line(words.Defaults, d.Source)[0]}})
 	}
-	return append(s.part(s.say("defaults")), s.table(cols, rows)...)
-}
-
-// fieldName writes a field's key as words: "slab_thickness" becomes "Slab thickness".
-func fieldName(f finding.Field) string {
-	text := strings.NewReplacer("_", " ", "-", " ").Replace(string(f))
-	if text == "" {
-		return text
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return append(s.part(s.say("defaults")), s.dense(cols, rows)...)
 }

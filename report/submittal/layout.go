@@ -21,12 +21,12 @@ var (
 	chapterStyle = style{size: 13.5, bold: true, most: 2}
 	zoneStyle    = style{size: 10.5, bold: true, most: 2}
 	partStyle    = style{size: 8.5, bold: true, most: 2}
-	bodyStyle    = style{size: 8.5, grey: 30}
-	symbolStyle  = style{size: 8.5, grey: 30, formula: true}
+	bodyStyle    = style{size: 8.2, grey: 30}
 	listStyle    = style{size: 8, grey: 30}
 	noteStyle    = style{size: 7.5, grey: 85, formula: true}
-	cellStyle    = style{size: 7.5, grey: 20, most: 14}
-	headStyle    = style{size: 6.8, grey: 75, bold: true}
+	cellStyle    = style{size: 7.4, grey: 20, most: 14}
+	denseStyle   = style{size: 6.8, grey: 20, dense: true, most: 14}
+	headStyle    = style{size: 6.6, grey: 75, bold: true}
 	figureStyle  = style{size: 15, bold: true, most: 2}
 )
 
@@ -35,6 +35,7 @@ type block struct {
 	core.Row
 	height float64
 	keep   bool       // stands on one page with the row after it
+	whole  bool       // the same, unless much of the page before would stay empty
 	gap    bool       // empty: dropped at the top of a page
 	need   float64    // begins a new page when less room than this is left
 	head   []core.Row // set again above this row when it begins a page
@@ -54,19 +55,25 @@ func space(height float64) *block {
 	return b
 }
 
+// leastChapter is the part of a page that a chapter wants where it does not begin a new one: a fifth.
+const leastChapter = 5
+
 // chapter is a section's heading and its bookmark.
 func (s sheet) chapter(text string) []core.Row {
-	return append([]core.Row{space(8)}, s.heading(text, chapterStyle, 0, 2.5, 45)...)
+	return append([]core.Row{space(6)}, s.heading(text, chapterStyle, 0, 2, s.paper.room()/leastChapter)...)
 }
 
-// zoneHeading is the heading of a zone within a section.
+// zoneHeading is the heading of a zone within a section; a site with one zone needs none.
 func (s sheet) zoneHeading(text string) []core.Row {
-	return append([]core.Row{space(5)}, s.heading(text, zoneStyle, 1, 1.2, 40)...)
+	if len(s.Site.Outcomes) == 1 {
+		return nil
+	}
+	return append([]core.Row{space(4)}, s.heading(text, zoneStyle, 1, 1.2, 40)...)
 }
 
 // part is the heading of a table or list.
 func (s sheet) part(text string) []core.Row {
-	return append([]core.Row{space(3.2)}, s.heading(text, partStyle, -1, 1, 20)...)
+	return append([]core.Row{space(2.8)}, s.heading(text, partStyle, -1, 1, 20)...)
 }
 
 func (s sheet) heading(text string, st style, level int, below, need float64) []core.Row {

@@ -15,16 +15,16 @@ import (
 type paper struct{ width, height, side, top, bottom float64 }
 
 const (
-	headerHeight = 11.0
+	headerHeight = 10.0
 	footerHeight = 8.0
 )
 
 // paperFor returns A4, or Letter where people work in I-P units.
 func paperFor(system units.System) paper {
 	if system == units.IP {
-		return paper{215.9, 279.4, 19, 11, 9}
+		return paper{215.9, 279.4, 18, 10, 8}
 	}
-	return paper{210, 297, 18, 11, 9}
+	return paper{210, 297, 17, 10, 8}
 }
 
 // text returns the width of the text.
@@ -47,7 +47,10 @@ func flow(m core.Maroto, rows []core.Row, room float64) int {
 		pages, used = pages+1, 0
 	}
 	for i := 0; i < len(rows); {
-		group, height, need := together(rows[i:])
+		group, height, need := together(rows[i:], true)
+		if left := room - used; height > left && left > room/mostEmpty {
+			group, height, need = together(rows[i:], false)
+		}
 		if used > 0 && (used+height > room || room-used < need) {
 			turn()
 			if b, ok := group[0].(*block); ok {
@@ -71,15 +74,18 @@ func flow(m core.Maroto, rows []core.Row, room float64) int {
 	return pages
 }
 
+// mostEmpty is the part of a page that may stay empty so that rows stay whole: a third.
+const mostEmpty = 3
+
 // together returns the first rows that stay on one page, their height and the room they want. Gaps before a kept row count with it.
-func together(rows []core.Row) (group []core.Row, height, need float64) {
+func together(rows []core.Row, whole bool) (group []core.Row, height, need float64) {
 	for i, r := range rows {
 		height += r.GetHeight(nil, nil)
 		b, ok := r.(*block)
 		if ok {
 			need = max(need, b.need)
 		}
-		if !ok || !(b.keep || b.gap) {
+		if !ok || !(b.keep || b.gap || whole && b.whole) {
 			return rows[:i+1], height, need
 		}
 	}

@@ -36,6 +36,20 @@ func (s sheet) matches(t facts.Table) []matched {
 	return out
 }
 
+// topics are set in two columns.
+func (s sheet) topics(list []matched) []core.Row {
+	half := (len(list) + 1) / 2
+	rows := make([]cells, half)
+	text := func(i int) string { return sentence(s.Words.Line(words.Topics, list[i].code)[0]) }
+	for i := range rows {
+		rows[i].texts = []string{"– " + text(i), ""}
+		if i+half < len(list) {
+			rows[i].texts[1] = "– " + text(i+half)
+		}
+	}
+	return s.tableAs(lists, []column{{width: 50}, {width: 50}}, rows)
+}
+
 // cautionRows are what can hurt someone on this site, with why each is shown, and what to ask the authority having jurisdiction.
 func cautionRows(v report.View) []core.Row {
 	s := on(v)
@@ -47,12 +61,10 @@ func cautionRows(v report.View) []core.Row {
 			line := v.Words.Line(words.Cautions, m.code)
 			list[i] = cells{texts: []string{sentence(line[0]), sentence(line[1]), s.ids(m.zones)}}
 		}
-		rows = append(rows, s.table([]column{{title: s.say("caution"), width: 55}, {title: s.say("why-shown"), width: 36}, {title: s.say("zones"), width: 9}}, list)...)
+		rows = append(rows, s.dense([]column{{title: s.say("caution"), width: 52}, {title: s.say("why-shown"), width: 40}, {title: s.say("zones"), width: 8, zones: true}}, list)...)
 	}
 	rows = append(rows, s.part(s.say("topics"))...)
 	rows = append(rows, s.lead(s.say("topics-intro", finding.Words("country", or(v.Settings.Country))), bodyStyle)...)
-	for _, m := range s.matches(v.Tables.Topics) {
-		rows = append(rows, s.bullet(sentence(v.Words.Line(words.Topics, m.code)[0]))...)
-	}
+	rows = append(rows, s.topics(s.matches(v.Tables.Topics))...)
 	return append(rows, s.paragraph(s.say("deferral"), bodyStyle)...)
 }

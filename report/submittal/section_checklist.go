@@ -30,27 +30,19 @@ func checklistRows(v report.View) []core.Row {
 			zones[code] = append(zones[code], o)
 		}
 	}
-	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 36}, {title: s.say("zones"), width: 9}}
+	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 37}, {title: s.say("zones"), width: 8, zones: true}}
 	phase := ""
 	var list []cells
-	flush := func() {
-		if len(list) > 0 {
-			rows = append(rows, s.part(phase)...)
-			rows = append(rows, s.table(cols, list)...)
-			list = nil
-		}
-	}
 	for _, code := range v.Words.Codes(words.Checklist) { // the file's order is the order of phases
 		if zones[code] == nil {
 			continue
 		}
 		line := v.Words.Line(words.Checklist, code)
 		if line[0] != phase {
-			flush()
 			phase = line[0]
+			list = append(list, cells{texts: []string{"", capital(phase), "", ""}, group: true})
 		}
 		list = append(list, cells{texts: []string{"□", line[1], line[2], s.ids(zones[code])}})
 	}
-	flush()
-	return rows
+	return append(rows, s.dense(cols, list)...)
 }

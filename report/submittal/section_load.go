@@ -1,6 +1,7 @@
 package submittal
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -17,7 +18,7 @@ import (
 func loadRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("load-intro"), bodyStyle)
-	from := &sources{}
+	from := s.references()
 	for _, o := range v.Site.Outcomes {
 		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
 		if o.Load == nil {
@@ -30,7 +31,7 @@ func loadRows(v report.View) []core.Row {
 		rows = append(rows, s.frequencies(*o.Load)...)
 		rows = append(rows, s.worked(s.say("worked-load"), loadSteps(o), from)...)
 	}
-	return append(rows, s.sourceList(from)...)
+	return rows
 }
 
 // buildUp is the load line by line, from the design hour to the installed output.
@@ -66,7 +67,7 @@ func (s sheet) buildUp(o calc.Outcome) []core.Row {
 		flux("line-installed", "q_inst", d.InstalledWM2.Value, false)
 	}
 	out := append(s.loadNotes(o), s.table(cols, rows)...)
-	keepAll(out)
+	whole(out)
 	return out
 }
 
@@ -99,15 +100,17 @@ func (s sheet) loadNotes(o calc.Outcome) []core.Row {
 	return s.lead(strings.Join(texts, " "), bodyStyle)
 }
 
-// loadSteps are the steps of load, slab and sizing, without those that stand in the table of frequencies.
+// loadSteps are the steps of load, slab and sizing, without those that stand in the table of frequencies and in the sentence on the design hour.
 func loadSteps(o calc.Outcome) []trace.Step {
-	all := o
-	all.Reset, all.Seasons, all.Costs = nil, nil, nil
-	var out []trace.Step
-	for _, step := range all.Steps() {
-		if !strings.HasPrefix(step.Symbol, "q(") && !strings.HasPrefix(step.Symbol, "q_¼(") {
-			out = append(out, step)
-		}
+	if o.Load == nil {
+		return nil
 	}
-	return out
+	all := o
+	all.Reset, all.Limits, all.Seasons, all.Costs = nil, nil, nil, nil
+	return slices.DeleteFunc(all.Steps(), func(step trace.Step) bool {
+		return strings.HasPrefix(step.Symbol, "q(") || strings.HasPrefix(step.Symbol, "q_¼(") || slices.Contains(hourSymbols, step.Symbol)
+	})
 }
+
+// hourSymbols say when the design hour was.
+var hourSymbols = []string{"year", "month", "day", "clock"}

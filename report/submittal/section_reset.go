@@ -1,6 +1,8 @@
 package submittal
 
 import (
+	"strings"
+
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
 	"thawbook/calc"
@@ -21,31 +23,52 @@ func hasReset(v report.View) bool {
 	return false
 }
 
-// resetRows are the slab set points against the outdoor temperature, once for all zones that share a curve.
+// followed is a reset curve and how far a plant can follow it.
+type followed struct {
+	curve  setpoint.Curve
+	limits setpoint.Limits
+	judged bool // the limits are known
+}
+
+// beyond says whether an outdoor temperature is colder than the plant can follow while melting.
+func (f followed) beyond(outdoorC float64) bool { return f.judged && report.Beyond(f.limits, outdoorC) }
+
+// falls says whether any point of the printed table is beyond what the plant can hold.
+func (f followed) falls() bool { return f.beyond(f.curve.Points[0].OutdoorC) }
+
+// resetRows are the slab set points against the outdoor temperature, once for all zones that share a curve and its limits.
 func resetRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("reset-intro"), bodyStyle)
-	from := &sources{}
-	curves, zones := groups(v.Site.Outcomes, func(o calc.Outcome) (setpoint.Curve, bool) {
+	from := s.references()
+	curves, zones := groups(v.Site.Outcomes, func(o calc.Outcome) (followed, bool) {
 		if o.Reset == nil {
-			return setpoint.Curve{}, false
+			return followed{}, false
 		}
-		return *o.Reset, true
+		f := followed{curve: *o.Reset}
+		if o.Limits != nil {
+			f.limits, f.judged = *o.Limits, true
+		}
+		return f, true
 	})
-	for _, c := range curves {
-		rows = append(rows, s.zoneHeading(s.zonesTitle(len(zones[c]), s.names(zones[c])))...)
-		in := c.Input
+	for _, f := range curves {
+		c, in := f.curve, f.curve.Input
+		rows = append(rows, s.zoneHeading(s.zonesTitle(len(zones[f]), s.names(zones[f])))...)
 		rows = append(rows, s.lead(s.say("reset-basis", finding.Value("melt", in.MeltC, units.Temperature), finding.Value("idle", in.IdleC, units.Temperature),
 			finding.Value("wind", in.WindMS, units.Speed), finding.Value("core", in.CoreResistance, units.Insulance),
 			finding.Value("ratio", c.Ratio, units.Number), finding.Value("idle-ratio", c.IdleRatio, units.Number)), bodyStyle)...)
-		rows = append(rows, s.resetTable(c)...)
-		rows = append(rows, s.worked(s.say("worked-reset"), resetSteps(c), from)...)
+		if f.judged {
+			rows = append(rows, s.limits(f)...)
+		}
+		rows = append(rows, s.resetTable(f)...)
+		rows = append(rows, s.worked(s.say("worked-reset"), resetSteps(zones[f][0]), from)...)
 	}
-	return append(rows, s.sourceList(from)...)
+	return rows
 }
 
-// resetTable is the table of set points beside their chart.
-func (s sheet) resetTable(c setpoint.Curve) []core.Row {
+// resetTable is the table of set points beside their chart. Points that the plant can't hold are pale and marked.
+func (s sheet) resetTable(f followed) []core.Row {
+	c := f.curve
 	supply := c.Points[0].SupplyMeltC.Known
 	cols := []column{{empty: true, width: 50}, {title: s.say("outdoor-short"), width: 10, right: true}, {title: s.say("slab-melting"), width: 10, right: true}, {title: s.say("slab-idling"), width: 10, right: true}}
 	if supply {
@@ -59,9 +82,52 @@ func (s sheet) resetTable(c setpoint.Curve) []core.Row {
 		if supply {
 			texts = append(texts, s.bare(p.SupplyMeltC, units.Temperature), s.bare(p.SupplyIdleC, units.Temperature))
 		}
-		rows = append(rows, cells{texts: texts})
+		beyond := f.beyond(p.OutdoorC)
+		if beyond {
+			texts[1] = "† " + texts[1]
+		}
+		rows = append(rows, cells{texts: texts, pale: beyond})
 	}
-	return append(s.part(s.say("set-points", finding.Words("unit", s.Words.Show.Unit(units.Temperature)))), s.beside(s.resetChart(c), s.table(cols, rows))...)
+	out := append(s.part(s.say("set-points", finding.Words("unit", s.Words.Show.Unit(units.Temperature)))), beside(s.table(cols, rows), func(height float64) core.Component { return picture{chart: s.resetChart(f), height: height} })...)
+	if f.falls() {
+		out = append(out, s.paragraph(s.say("beyond-note", finding.Value("coldest", f.limits.ColdestC, units.Temperature)), noteStyle)...)
+	}
+	return out
+}
+
+// limits tell how far the curve can be followed.
+func (s sheet) limits(f followed) []core.Row {
+	l := f.limits
+	outdoors := func(m units.Maybe[float64], none string) string {
+		if !m.Known {
+			return s.say(none)
+		}
+		return s.say("outdoors", finding.Value("temperature", m.Value, units.Temperature))
+	}
+	list := [][2]string{
+		{s.say("limit-start"), outdoors(units.Some(l.StartC), "")},
+		{s.say("limit-keeps-up"), outdoors(l.KeepsUpC, "limit-keeps-up-none")},
+		{s.say("limit-coldest"), outdoors(units.Some(l.ColdestC), "")},
+		{s.say("limit-core"), s.with(l.GreatestCoreC, units.Temperature)},
+	}
+	if l.GreatestSupply.Known {
+		list = append(list, [2]string{s.say("limit-supply"), s.with(l.GreatestSupply.Value, units.Temperature)})
+	}
+	if l.Plant.SupplyLimitC.Known && l.GreatestSupply.Known {
+		list = append(list, [2]string{s.say("limit-reached", finding.Value("limit", l.Plant.SupplyLimitC.Value, units.Temperature)), outdoors(l.SupplyLimitAtC, "limit-reached-none")})
+	}
+	if d := l.SupplyLessCore; d.Known {
+		code := "limit-shock-usual"
+		if d.Value > setpoint.GreatestSupplyLessCoreK {
+			code = "limit-shock-more"
+		}
+		list = append(list, [2]string{s.say("limit-shock"), s.say(code, finding.Value("difference", d.Value, units.TemperatureDiff),
+			finding.Value("usual", setpoint.GreatestSupplyLessCoreK, units.TemperatureDiff))})
+	}
+	if l.Plant.DesignSupply.Known {
+		list = append(list, [2]string{s.say("limit-design"), s.with(l.Plant.DesignSupply.Value, units.Temperature)})
+	}
+	return append(s.part(s.say("how-far")), s.pairs(list)...)
 }
 
 // outdoor writes a round outdoor temperature: by 2.5 K, or by 5 °F.
@@ -73,8 +139,9 @@ func (s sheet) outdoor(c float64) string {
 	return s.Words.Show.Plain(units.Temperature.In(s.Settings.Units).FromBase(c), decimals)
 }
 
-// resetChart draws what the table holds.
-func (s sheet) resetChart(c setpoint.Curve) chart.Chart {
+// resetChart draws what the table holds; what the plant can't hold is greyed.
+func (s sheet) resetChart(f followed) chart.Chart {
+	c := f.curve
 	lines := []chart.Line{{Name: s.say("slab-melting"), Kind: chart.Solid}, {Name: s.say("slab-idling"), Kind: chart.Dashed}}
 	axis := s.say("slab-temperature")
 	if c.Points[0].SupplyMeltC.Known {
@@ -87,20 +154,35 @@ func (s sheet) resetChart(c setpoint.Curve) chart.Chart {
 			lines[i].X, lines[i].Y = append(lines[i].X, unit.FromBase(p.OutdoorC)), append(lines[i].Y, unit.FromBase(y))
 		}
 	}
-	drawn, err := s.look().Lines(chart.WithUnit(s.say("outdoor"), unit.Symbol), chart.WithUnit(axis, unit.Symbol), lines)
+	var shade chart.Shade
+	if f.falls() {
+		shade = chart.Shade{Below: unit.FromBase(f.limits.ColdestC), Words: s.say("beyond")}
+	}
+	drawn, err := s.look().Lines(chart.WithUnit(s.say("outdoor"), unit.Symbol), chart.WithUnit(axis, unit.Symbol), lines, shade)
 	if err != nil {
 		panic(err) // a curve has points, and all of them are numbers
 	}
 	return drawn
 }
 
-// resetSteps are the steps of the curve at −30 °C and the ratios; the other points stand in the table.
-func resetSteps(c setpoint.Curve) []trace.Step {
+// coldEnd ends the symbols of the curve's coldest point, which is the one that is worked out.
+const coldEnd = "(−30 °C)"
+
+// resetSteps are the steps of the curve at −30 °C, the ratios and the limits; the other points stand in the table.
+func resetSteps(o calc.Outcome) []trace.Step {
+	if o.Reset == nil {
+		return nil
+	}
 	var out []trace.Step
-	for _, step := range c.Steps() {
-		if !hasAnySuffix(step.Symbol, "(0 °C)", "(+5 °C)") {
-			out = append(out, step)
+	for _, step := range o.Reset.Steps() {
+		if strings.HasSuffix(step.Symbol, "(0 °C)") || strings.HasSuffix(step.Symbol, "(+5 °C)") {
+			continue
 		}
+		step.Symbol = strings.TrimSuffix(step.Symbol, coldEnd)
+		out = append(out, step)
+	}
+	if o.Limits != nil {
+		out = append(out, o.Limits.Steps()...)
 	}
 	return out
 }

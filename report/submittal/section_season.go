@@ -23,11 +23,12 @@ func hasSeason(v report.View) bool {
 // seasonRows are hours, energy and cost of every strategy, zone by zone.
 func seasonRows(v report.View) []core.Row {
 	s := on(v)
-	rows := s.lead(s.say("season-intro"), bodyStyle)
-	from := &sources{}
+	intro := s.say("season-intro")
+	from := s.references()
 	if v.Site.Summary.ExamplePrices {
-		rows = append(rows, s.lead(s.say("example-prices"), bodyStyle)...)
+		intro += " " + s.say("example-prices")
 	}
+	rows := s.lead(intro, bodyStyle)
 	for _, o := range v.Site.Outcomes {
 		if len(o.Seasons) == 0 {
 			continue
@@ -38,7 +39,7 @@ func seasonRows(v report.View) []core.Row {
 		rows = append(rows, s.strategyChart(o)...)
 		rows = append(rows, s.winters(o, from)...)
 	}
-	return append(rows, s.sourceList(from)...)
+	return rows
 }
 
 // isChosen says whether a strategy is the one that the zone's kit names.

@@ -40,12 +40,12 @@ func (s sheet) strategies(o calc.Outcome) []core.Row {
 			texts = append(texts, s.bare(r.SnowOnSurfaceH, units.Hours))
 		}
 		if money {
-			texts = append(texts, s.amount(yearOf(o, r.Strategy)))
+			texts = append(texts, s.rounded(yearOf(o, r.Strategy)))
 		}
 		rows[i] = cells{texts: texts, bold: bold}
 	}
 	table := s.table(cols, rows)
-	keepAll(table)
+	whole(table)
 	return append(s.part(s.say("by-strategy")), table...)
 }
 
@@ -63,8 +63,7 @@ func (s sheet) strategyChart(o calc.Outcome) []core.Row {
 			year := yearOf(o, r.Strategy)
 			bars[i].Value, bars[i].Label = 0, show.NotAvailable
 			if year.Known {
-				bars[i].Value = year.Value.Main(s.Settings.Currency)
-				bars[i].Label = s.Words.Show.Plain(bars[i].Value, 0)
+				bars[i].Value, bars[i].Label = year.Value.Main(s.Settings.Currency), s.rounded(year)
 			}
 		}
 	}
@@ -72,5 +71,5 @@ func (s sheet) strategyChart(o calc.Outcome) []core.Row {
 	if err != nil {
 		panic(err) // every bar is a number
 	}
-	return s.drawing(drawn, 12+4.2*float64(len(bars)))
+	return s.drawing(drawn, 10+3.5*float64(len(bars)))
 }

@@ -31,17 +31,20 @@ type Section struct {
 }
 
 // sections is the document, in order.
-var sections = []Section{
-	{"first", always, firstRows},
-	{"basis", always, basisRows},
-	{"load", hasOutcome, loadRows},
-	{"reset", hasReset, resetRows},
-	{"sensing", hasSensing, sensingRows},
-	{"checklist", hasChecklist, checklistRows},
-	{"season", hasSeason, seasonRows},
-	{"cautions", hasCautions, cautionRows},
-	{"findings", hasFindings, findingRows},
-	{"review", always, reviewRows},
+func sections() []Section {
+	return []Section{
+		{"first", always, firstRows},
+		{"basis", always, basisRows},
+		{"load", hasOutcome, loadRows},
+		{"reset", hasReset, resetRows},
+		{"sensing", hasSensing, sensingRows},
+		{"checklist", hasChecklist, checklistRows},
+		{"season", hasSeason, seasonRows},
+		{"sources", hasSources, sourceRows},
+		{"cautions", hasCautions, cautionRows},
+		{"findings", hasFindings, findingRows},
+		{"review", always, reviewRows},
+	}
 }
 
 // fixedDate stands in the file where the issue date is blank or no date: the clock never reaches a document.
@@ -75,21 +78,17 @@ func Render(v report.View) (doc Document, err error) {
 	return Document{Bytes: made.GetBytes(), Pages: pages}, nil
 }
 
-// rows returns the rows of all sections that apply; each but the first page begins with its heading.
+// rows returns the rows of all sections that apply; each but the first begins with its heading.
 func (s sheet) rows() []core.Row {
 	var out []core.Row
 	number := 0
-	for i, section := range sections {
+	for i, section := range sections() {
 		if !section.Applies(s.View) {
 			continue
 		}
 		if i > 0 {
 			number++
-			heading := s.chapter(fmt.Sprintf("%d  %s", number, s.say("section-"+section.Name)))
-			if number == 1 { // the first page stands by itself
-				heading[1].(*block).need = s.paper.room()
-			}
-			out = append(out, heading...)
+			out = append(out, s.chapter(fmt.Sprintf("%d  %s", number, s.say("section-"+section.Name)))...)
 		}
 		out = append(out, section.Rows(s.View)...)
 	}

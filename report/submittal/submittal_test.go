@@ -151,14 +151,14 @@ func TestNoPriceNoMoney(t *testing.T) {
 // A chart drawn into the page, as DEVELOPERS.md reports it.
 func BenchmarkChart(b *testing.B) {
 	s := on(view{plain: true}.make(b))
-	drawn := s.resetChart(*s.Site.Outcomes[0].Reset)
+	drawn := s.resetChart(followed{curve: *s.Site.Outcomes[0].Reset})
 	pdf := gofpdf.New("P", "mm", "A4", "")
 	for i, f := range customFonts() {
 		pdf.AddUTF8FontFromBytes(family, []string{"", "B"}[i], f.Bytes)
 	}
 	b.Run("make", func(b *testing.B) {
 		for b.Loop() {
-			s.resetChart(*s.Site.Outcomes[0].Reset)
+			s.resetChart(followed{curve: *s.Site.Outcomes[0].Reset})
 		}
 	})
 	b.Run("draw", func(b *testing.B) {

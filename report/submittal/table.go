@@ -7,25 +7,37 @@ import (
 	"github.com/johnfercher/maroto/v2/pkg/consts/border"
 	"github.com/johnfercher/maroto/v2/pkg/core"
 	"github.com/johnfercher/maroto/v2/pkg/props"
-
-	"thawbook/report/chart"
 )
 
-const (
-	cellPad  = 1.6 // mm right of each column
-	widePad  = 4.5 // mm between a right-aligned column and a left-aligned one
-	cellRise = 0.6
-)
+const cellPad = 1.6 // mm right of each column
 
 var (
 	hairline = &props.Cell{BorderType: border.Bottom, BorderThickness: 0.1, BorderColor: &props.Color{Red: 190, Green: 190, Blue: 190}}
 	headLine = &props.Cell{BorderType: border.Bottom, BorderThickness: 0.25, BorderColor: &props.Color{Red: 60, Green: 60, Blue: 60}}
 )
 
+// setting is how a table is set.
+type setting struct {
+	head, cell style
+	rise       float64 // over and under the text of a row [mm]
+	gap        float64 // between a right-aligned column and a left-aligned one [mm]
+	line       *props.Cell
+}
+
+var (
+	// results are the tables that a reader looks at.
+	results = setting{headStyle, cellStyle, 0.55, 4.5, hairline}
+	// reasons are the tables that a reviewer goes through line by line.
+	reasons = setting{headStyle, denseStyle, 0.27, 2.6, hairline}
+	// lists are columns of text without rules.
+	lists = setting{headStyle, denseStyle, 0.2, 2.6, nil}
+)
+
 // column is a column of a table.
 type column struct {
 	title   string
 	empty   bool // left blank, without rules: a drawing stands there
+	zones   bool // tells zones: left out where the site has one zone only
 	width   int  // of grid
 	right   bool
 	formula bool
@@ -35,35 +47,69 @@ type column struct {
 type cells struct {
 	texts []string
 	bold  bool    // a total, or what was chosen
+	pale  bool    // stands, but is not reached
+	group bool    // a heading within the table: stays with the row below
 	least float64 // height for handwriting [mm]
 }
 
-// table sets rows under hairlines. Its heading stays with the first two rows and stands again on every page; the last two rows stay together.
-func (s sheet) table(cols []column, rows []cells) []core.Row {
+// table sets rows of results under hairlines.
+func (s sheet) table(cols []column, rows []cells) []core.Row { return s.tableAs(results, cols, rows) }
+
+// dense sets rows closer, for long tables.
+func (s sheet) dense(cols []column, rows []cells) []core.Row { return s.tableAs(reasons, cols, rows) }
+
+// tableAs sets rows under hairlines. Their heading stays with the first two rows and stands again on every page; the last two rows stay together.
+func (s sheet) tableAs(as setting, cols []column, rows []cells) []core.Row {
+	cols, rows = s.withoutZones(cols, rows)
 	var head []core.Row
 	if slices.ContainsFunc(cols, func(c column) bool { return c.title != "" }) {
 		titles := make([]string, len(cols))
 		for i, c := range cols {
 			titles[i] = c.title
 		}
-		b := s.tableRow(cols, titles, headStyle, headLine, 0)
+		b := s.tableRow(as, cols, cells{texts: titles}, as.head, headLine)
 		b.keep = true
 		head = []core.Row{b}
 	}
 	out := slices.Clone(head)
 	for i, r := range rows {
-		st := cellStyle
-		st.bold = r.bold
-		b := s.tableRow(cols, r.texts, st, hairline, r.least)
+		st := as.cell
+		st.bold = r.bold || r.group
+		if r.pale {
+			st.grey = 130
+		}
+		b := s.tableRow(as, cols, r, st, as.line)
 		b.head = head
-		b.keep = len(rows) > 1 && (i == 0 || i == len(rows)-2)
+		b.keep = r.group || len(rows) > 1 && (i == 0 || i == len(rows)-2)
 		out = append(out, b)
 	}
-	return append(out, space(2))
+	return append(out, space(1.6))
 }
 
-func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cell, least float64) *block {
-	height, out := least, make([]core.Col, len(cols))
+// withoutZones leaves out the column that tells zones where there is one zone only; the widest column takes its room.
+func (s sheet) withoutZones(cols []column, rows []cells) ([]column, []cells) {
+	at := slices.IndexFunc(cols, func(c column) bool { return c.zones })
+	if at < 0 || len(s.Site.Outcomes) > 1 {
+		return cols, rows
+	}
+	room := cols[at].width
+	cols = slices.Delete(slices.Clone(cols), at, at+1)
+	widest := 0
+	for i, c := range cols {
+		if c.width > cols[widest].width {
+			widest = i
+		}
+	}
+	cols[widest].width += room
+	rows = slices.Clone(rows)
+	for i := range rows {
+		rows[i].texts = slices.Delete(slices.Clone(rows[i].texts), at, at+1)
+	}
+	return cols, rows
+}
+
+func (s sheet) tableRow(as setting, cols []column, r cells, st style, line *props.Cell) *block {
+	height, out := r.least, make([]core.Col, len(cols))
 	inset := cols[0].empty
 	for i, c := range cols {
 		cs := st
@@ -73,17 +119,17 @@ func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cel
 		case i == len(cols)-1:
 			pad = 0
 		case c.right && !cols[i+1].right:
-			pad = widePad
+			pad = as.gap
 		}
-		p := cs.set(texts[i], s.paper.text()*float64(c.width)/grid-pad)
-		p.pad = [3]float64{0, cellRise, pad}
+		p := cs.set(r.texts[i], s.paper.text()*float64(c.width)/grid-pad)
+		p.pad = [3]float64{0, as.rise, pad}
 		height = max(height, p.height())
 		out[i] = col.New(c.width).Add(p)
 		if inset && !c.empty {
 			out[i].WithStyle(line)
 		}
 	}
-	b := newBlock(height+cellRise, line, out...)
+	b := newBlock(height+as.rise, line, out...)
 	if inset {
 		b.Row.WithStyle(nil) // each column draws its own rule
 	}
@@ -91,18 +137,19 @@ func (s sheet) tableRow(cols []column, texts []string, st style, line *props.Cel
 }
 
 // beside sets a drawing into the empty first column of a table, as high as the table.
-func (s sheet) beside(c chart.Chart, rows []core.Row) []core.Row {
+func beside(rows []core.Row, draw func(height float64) core.Component) []core.Row {
 	height := 0.0
-	for _, r := range rows {
+	for _, r := range rows[:len(rows)-1] { // the last one is a gap
 		height += r.GetHeight(nil, nil)
 	}
-	keepAll(rows)
-	rows[0].GetColumns()[0].Add(picture{chart: c, height: height - 2})
+	bind(rows)
+	rows[0].GetColumns()[0].Add(draw(height))
 	return rows
 }
 
-// pairs sets label and value side by side, two pairs to a row.
+// pairs sets label and value side by side, two pairs to a row. A pair without a value is left out.
 func (s sheet) pairs(list [][2]string) []core.Row {
+	list = slices.DeleteFunc(list, func(p [2]string) bool { return p[1] == "" })
 	label := headStyle
 	label.bold = false
 	var out []core.Row
@@ -111,19 +158,26 @@ func (s sheet) pairs(list [][2]string) []core.Row {
 		var cols []core.Col
 		for j := i; j < min(i+2, len(list)); j++ {
 			l, v := label.set(list[j][0], s.paper.text()*0.17-cellPad), cellStyle.set(list[j][1], s.paper.text()*0.33-2*cellPad)
-			l.pad, v.pad = [3]float64{0, cellRise + 0.25}, [3]float64{0, cellRise}
+			l.pad, v.pad = [3]float64{0, results.rise + 0.2}, [3]float64{0, results.rise}
 			height = max(height, l.height(), v.height())
 			cols = append(cols, col.New(17).Add(l), col.New(33).Add(v))
 		}
-		out = append(out, newBlock(height+cellRise, hairline, cols...))
+		out = append(out, newBlock(height+results.rise, hairline, cols...))
 	}
-	keepAll(out)
-	return append(out, space(2))
+	whole(out)
+	return append(out, space(1.6))
 }
 
-// keepAll keeps rows on one page.
-func keepAll(rows []core.Row) {
+// bind keeps rows on one page.
+func bind(rows []core.Row) {
 	for i := 0; i < len(rows)-1; i++ {
 		rows[i].(*block).keep = true
+	}
+}
+
+// whole keeps rows on one page unless that would leave much of the page before empty.
+func whole(rows []core.Row) {
+	for i := 0; i < len(rows)-1; i++ {
+		rows[i].(*block).whole = true
 	}
 }

@@ -12,7 +12,7 @@ import (
 // told is what findings of the same words say, and of which zones and cells.
 type told struct {
 	severity finding.Severity
-	decide   bool // belongs on the first page
+	decide   bool // a person must decide it
 	zones    []string
 	cells    []string
 	what, do string
@@ -28,7 +28,7 @@ func (s sheet) findings() []told {
 		if !found {
 			i = len(out)
 			at[[2]string{what, do}] = i
-			out = append(out, told{severity: f.Severity, decide: f.Severity <= finding.Warning || f.Code == calc.CodeClearingCheaper, what: sentence(what), do: sentence(do)})
+			out = append(out, told{severity: f.Severity, decide: decisive(f), what: sentence(what), do: sentence(do)})
 		}
 		t := &out[i]
 		if f.Zone != "" && !slices.Contains(t.zones, f.Zone) {
@@ -39,6 +39,14 @@ func (s sheet) findings() []told {
 		}
 	}
 	return out
+}
+
+// open are the words of information that a person must decide all the same.
+var open = []finding.Code{calc.CodeClearingCheaper, calc.CodeTendonsUnknown}
+
+// decisive says whether a person must decide what a finding tells.
+func decisive(f finding.Finding) bool {
+	return f.Severity <= finding.Warning || f.Severity == finding.Info && slices.Contains(open, f.Code)
 }
 
 // merged returns the findings of the site, heaviest first.

@@ -3,6 +3,8 @@ package submittal
 import (
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"thawbook/calc/cost"
 	"thawbook/calc/units"
@@ -52,12 +54,17 @@ func (s sheet) amount(m units.Maybe[cost.Money]) string {
 	return s.Words.Show.Plain(m.Value.Main(currency), cost.Decimals(currency))
 }
 
-// round writes an amount with its currency and without its cents, for the first glance.
-func (s sheet) round(m units.Maybe[cost.Money]) string {
+// rounded writes an amount without its currency and without its cents.
+func (s sheet) rounded(m units.Maybe[cost.Money]) string {
 	if !m.Known {
 		return show.NotAvailable
 	}
-	return strings.TrimSpace(s.Settings.Currency + "\u00a0" + s.Words.Show.Plain(m.Value.Main(s.Settings.Currency), 0))
+	return s.Words.Show.Whole(m.Value)
+}
+
+// round writes an amount with its currency and without its cents, for the first glance.
+func (s sheet) round(m units.Maybe[cost.Money]) string {
+	return s.Words.Show.Round(m)
 }
 
 // short writes a plain number without trailing zeros.
@@ -72,6 +79,15 @@ func or(text string) string {
 		return show.NotAvailable
 	}
 	return text
+}
+
+// capital begins a text with a capital letter.
+func capital(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	if n == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[n:]
 }
 
 // sentence ends a text with a full stop.

@@ -13,7 +13,7 @@ import (
 )
 
 // winters is the cost of the chosen strategy in a mild, a typical and a severe winter, part by part, and how it was worked out.
-func (s sheet) winters(o calc.Outcome, from *sources) []core.Row {
+func (s sheet) winters(o calc.Outcome, from *references) []core.Row {
 	cols := []column{{title: s.say("winter"), width: 12}, {title: s.unit("heat", units.Energy), width: 13, right: true}}
 	for _, code := range []string{"cost-energy", "cost-demand", "cost-standing", "cost-pump"} {
 		cols = append(cols, column{title: s.priced(code), width: 12, right: true})
@@ -45,7 +45,10 @@ func (s sheet) winters(o calc.Outcome, from *sources) []core.Row {
 
 // seasonSteps are the steps of the chosen way of control and its bill, without the words that stand in other tables.
 func seasonSteps(o calc.Outcome) []trace.Step {
+	if len(o.Seasons) == 0 {
+		return nil
+	}
 	only := o
-	only.Load, only.Slab, only.Reset = nil, nil, nil
+	only.Load, only.Slab, only.Reset, only.Limits = nil, nil, nil, nil
 	return slices.DeleteFunc(only.Steps(), func(step trace.Step) bool { return step.Text != "" })
 }

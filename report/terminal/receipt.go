@@ -66,7 +66,7 @@ func (p *page) total(texts *words.Words, t report.Total) {
 		return
 	}
 	money := func(i int) finding.Arg {
-		return finding.Words(string(cost.Winters[i]), texts.Show.MaybeMoney(t.Winter[i]))
+		return finding.Words(string(cost.Winters[i]), texts.Show.Round(t.Winter[i]))
 	}
 	line := texts.Say("receipt-cost", money(0), money(1), money(2))
 	if t.Example {

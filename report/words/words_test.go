@@ -157,7 +157,7 @@ func TestFilled(t *testing.T) {
 	require.NoError(t, err)
 	what, do := w.Finding(finding.Finding{Code: "a", Args: []finding.Arg{
 		finding.Words("cell", "{area}"), finding.Value("area", 0.3048*0.3048*1234, units.Area), finding.Amount("money", 5000)}})
-	assert.Equal(t, "{area} is 1234\u00a0ft², JPY\u00a05000, {area}", what, "what a cell holds is not looked into")
+	assert.Equal(t, "{area} is 1,234\u00a0ft², JPY\u00a05,000, {area}", what, "what a cell holds is not looked into")
 	assert.Equal(t, "leave {unknown}", do)
 	what, _ = w.Finding(finding.Finding{Code: "none"})
 	assert.Equal(t, "[none]", what)

@@ -85,6 +85,8 @@ func Whole(z calc.Zone) calc.Outcome {
 		Sources: []weather.Source{{File: "burlington.epw", SHA256: "00ff"}}}
 	o.Slab = &slab.Solution{CoreResistance: 0.0179, BackWM2: 18.2, EdgeW: units.Some(812.4), SensorC: units.Some(3.71), MeanFluidC: units.Some(31.25), PipeSurfaceC: units.Some(28.5)}
 	o.Design = calc.Design{BackWM2: units.Some(18.2), EdgeW: units.Some(812.4), TotalW: units.Some(64_012.3), InstalledWM2: units.Some(540.0), FloorWM2: 200, UnmetHours: units.Some(6.0)}
+	limits := o.Reset.Limits(setpoint.Plant{InstalledWM2: 540, SupplyLimitC: units.Some(55.0), ShutOffC: 4.4, DesignSupply: units.Some(48.2)})
+	o.Limits = &limits
 	for i, s := range season.Strategies {
 		o.Seasons = append(o.Seasons, winter(i, s))
 		for w, name := range cost.Winters {

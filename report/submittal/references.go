@@ -1,0 +1,71 @@
+package submittal
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/johnfercher/maroto/v2/pkg/core"
+
+	"thawbook/calc"
+	"thawbook/calc/trace"
+	"thawbook/report"
+)
+
+// references numbers the sources of the document's equations and given values, so that each is written out once.
+type references struct{ list []string }
+
+const shortSource = 9 // runes: a source no longer than this is not numbered
+
+// references collects the sources of all calculations, in the order in which the document shows them.
+func (s sheet) references() *references {
+	r := &references{}
+	for _, steps := range []func(calc.Outcome) []trace.Step{loadSteps, resetSteps, seasonSteps} {
+		for _, o := range s.Site.Outcomes {
+			for _, step := range steps(o) {
+				r.mark(step.Source)
+			}
+		}
+	}
+	return r
+}
+
+// mark returns how a source is written in a table: "input", "[3]", or "[3] eq. 4" for an equation of a work.
+func (r *references) mark(source string) string {
+	if utf8.RuneCountInString(source) <= shortSource {
+		return source
+	}
+	work, equation, found := strings.Cut(source, " eq. ")
+	if !found || strings.ContainsAny(equation, ";:") {
+		return r.number(source)
+	}
+	return r.number(work) + " eq.\u00a0" + equation
+}
+
+func (r *references) number(work string) string {
+	i := slices.Index(r.list, work)
+	if i < 0 {
+		i = len(r.list)
+		r.list = append(r.list, work)
+	}
+	return fmt.Sprintf("[%d]", i+1)
+}
+
+func hasSources(v report.View) bool { return len(on(v).references().list) > 0 }
+
+// sourceRows write the numbered sources out, in two columns.
+func sourceRows(v report.View) []core.Row {
+	s := on(v)
+	list := s.references().list
+	half := (len(list) + 1) / 2
+	rows := make([]cells, half)
+	for i := range rows {
+		rows[i].texts = []string{fmt.Sprintf("[%d]", i+1), sentence(list[i]), "", ""}
+		if j := i + half; j < len(list) {
+			rows[i].texts[2], rows[i].texts[3] = fmt.Sprintf("[%d]", j+1), sentence(list[j])
+		}
+	}
+	return append(s.lead(s.say("sources-intro"), bodyStyle),
+		s.tableAs(lists, []column{{width: 4}, {width: 46, formula: true}, {width: 4}, {width: 46, formula: true}}, rows)...)
+}
