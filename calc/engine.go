@@ -7,6 +7,7 @@ import (
 	"thawbook/calc/facts"
 	"thawbook/calc/finding"
 	"thawbook/calc/memo"
+	"thawbook/calc/piping"
 	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
@@ -42,6 +43,7 @@ type Engine struct {
 	loads     memo.Map[surface.Input, surface.Load]
 	unmet     memo.Map[unmetKey, float64]
 	sections  memo.Map[slab.Geometry, slab.Unit]
+	layouts   memo.Map[piping.Input, piping.Layout]
 	warmUps   memo.Map[slab.WarmUpInput, slab.WarmUpResult]
 	resets    memo.Map[setpoint.Input, setpoint.Curve]
 	seasons   memo.Map[season.Input, []season.Result]
@@ -66,6 +68,7 @@ func (e *Engine) Site(s Site) SiteOutcome {
 		}
 		out.Outcomes = append(out.Outcomes, e.guarded(z))
 	}
+	out.Plants = e.plants(out.Outcomes)
 	e.bills(out.Outcomes)
 	for i := range out.Outcomes {
 		locate(&out.Outcomes[i])

@@ -65,6 +65,7 @@ func (e *Engine) evaluate(o *Outcome) {
 		return
 	}
 	e.design(o, st)
+	e.cables(o)
 	e.reset(o, st)
 	if o.Reset != nil {
 		e.winters(o, st)
@@ -178,6 +179,8 @@ func (e *Engine) design(o *Outcome, st *weather.Station) {
 	switch {
 	case z.Heat.InstalledWM2.Known:
 		d.InstalledWM2 = z.Heat.InstalledWM2
+	case z.Heat.Kind == Electric && z.Heat.SpacingM.Known:
+		d.InstalledWM2 = units.Some(z.Heat.CableWM / z.Heat.SpacingM.Value)
 	case z.Slab.Stage == ExistingHeated:
 		d.InstalledWM2 = units.Some(needed)
 		o.add(finding.Warning, CodeInstalledAssumed, "installed_output", finding.Value("installed", needed, units.Flux))
@@ -250,18 +253,18 @@ func (e *Engine) reset(o *Outcome, st *weather.Station) {
 	o.Reset, o.Limits = &curve, &limits
 }
 
-// designSupply returns the supply temperature at the design flux, in °C: mean fluid plus half the drop; blank without a fluid.
+// designSupply returns the supply temperature at the design flux, in °C; blank without a fluid.
 func (o Outcome) designSupply() units.Maybe[float64] {
-	if !o.Slab.MeanFluidC.Known {
+	if o.Piping == nil {
 		return units.Maybe[float64]{}
 	}
-	return units.Some(o.Slab.MeanFluidC.Value + o.Zone.Heat.DropK/2)
+	return units.Some(o.Piping.Flow.SupplyC)
 }
 
 // judge looks at results that stand outside the usual.
 func (e *Engine) judge(o *Outcome) {
-	if supply, limit := o.designSupply(), o.Zone.Heat.SupplyLimitC; supply.Known && limit.Known && supply.Value > limit.Value {
-		o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", supply.Value, units.Temperature), finding.Value("limit", limit.Value, units.Temperature))
+	if o.supplyTooHot() {
+		o.add(finding.Warning, CodeSupplyAbove, "supply_limit", finding.Value("supply", o.designSupply().Value, units.Temperature), finding.Value("limit", o.Zone.Heat.SupplyLimitC.Value, units.Temperature))
 	}
 	chosen, found := o.Chosen()
 	if !found {

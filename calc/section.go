@@ -2,6 +2,7 @@ package calc
 
 import (
 	"thawbook/calc/finding"
+	"thawbook/calc/piping"
 	"thawbook/calc/slab"
 	"thawbook/calc/surface"
 	"thawbook/calc/units"
@@ -9,37 +10,43 @@ import (
 )
 
 const (
-	stripesK    = 2.0   // K below freezing midway between the pipes from which stripes are a warning; judgement
-	leastRiseK  = 0.5   // K: at less the radiation of the hour tells no coefficient, and the usual film is taken
-	leastCableM = 0.025 // m, least spacing of cables; memory of NEC 426, defer to the adopted code
+	typicalYearK = 5.0   // K, how much colder than a typical year's coldest hour the extreme minimum is taken; judgement
+	stripesK     = 2.0   // K below freezing midway between the pipes from which stripes are a warning; judgement
+	leastRiseK   = 0.5   // K: at less the radiation of the hour tells no coefficient, and the usual film is taken
+	leastCableM  = 0.025 // m, least spacing of cables; memory of NEC 426, defer to the adopted code
 )
 
-// hydronicSpacings are the spacings that a design tries, the widest first, in m. Source: common practice.
-var hydronicSpacings = [...]float64{0.225, 0.200, 0.150, 0.100}
-
-// section solves the slab at the design flux. A spacing that is left to design is the widest whose supply stays under its limit.
+// section solves the slab at the design flux with the pipes or cables that feed it. A spacing that is left to design is the widest whose supply
+// stays under its limit.
 func (e *Engine) section(o *Outcome, st *weather.Station) bool {
-	spacings := e.spacings(*o)
+	spacings := spacings(*o)
 	for i, spacing := range spacings {
-		if !e.conduct(o, spacing) {
+		if !e.conduct(o, spacing, 0) || !e.pipes(o, st, spacing) {
 			return false
 		}
-		if supply, limit := o.designSupply(), o.Zone.Heat.SupplyLimitC; i == len(spacings)-1 || !limit.Known || supply.Value <= limit.Value {
+		if i == len(spacings)-1 || !o.supplyTooHot() {
 			break
 		}
 	}
-	o.Design.SpacingProposed = !o.Zone.Heat.SpacingM.Known
-	if st != nil && o.Load.Hour.Known {
-		o.Slab.EdgeW = units.Some(slab.EdgeLoss(o.Zone.Extent.PerimeterM.Value, o.Zone.Slab.EdgeInsulation, o.Slab.SensorC.Value, o.Load.Hour.Value.AirC))
+	if z := o.Zone; z.Heat.Kind == Electric && !z.Heat.SpacingM.Known && !e.conduct(o, cableSpacing(z, o.Load.DesignWM2, o.Slab.BackWM2), 0) {
+		return false
 	}
+	o.Design.SpacingProposed = !o.Zone.Heat.SpacingM.Known
 	o.evenness()
+	if o.Piping != nil {
+		o.Findings = append(o.Findings, o.Piping.Findings()...)
+	}
+	if o.pipingErr != nil {
+		o.add(finding.Warning, CodeNoPiping, "pipe", finding.Words("why", o.pipingErr.Error()))
+	}
 	return true
 }
 
-// conduct solves the slab at a spacing: conduction once per geometry, whoever asks, scaled to this load.
-func (e *Engine) conduct(o *Outcome, spacing float64) bool {
+// conduct solves the slab at a spacing: conduction once per geometry, whoever asks, scaled to this load. film is that between fluid and pipe in
+// W/m²·K, 0 until the flow is known.
+func (e *Engine) conduct(o *Outcome, spacing, film float64) bool {
 	section := sectionOf(o.Zone, spacing)
-	section.OutdoorC = o.Load.Hour.Value.AirC
+	section.OutdoorC, section.FluidFilmWM2K = o.Load.Hour.Value.AirC, film
 	unit, err := e.sections.Get(section.Geometry(), slab.Unitary)
 	if !o.fail(err) {
 		return false
@@ -48,38 +55,71 @@ func (e *Engine) conduct(o *Outcome, spacing float64) bool {
 	if !o.fail(err) {
 		return false
 	}
+	if o.Load.Hour.Known {
+		solution.EdgeW = units.Some(slab.EdgeLoss(o.Zone.Extent.PerimeterM.Value, o.Zone.Slab.EdgeInsulation, solution.SensorC.Value, o.Load.Hour.Value.AirC))
+	}
 	o.Slab = &solution
 	return true
 }
 
+// pipes lays out the loops of a hydronic zone and solves the slab again with the film that their flow gives.
+func (e *Engine) pipes(o *Outcome, st *weather.Station, spacing float64) bool {
+	if o.Zone.Heat.Kind != Hydronic {
+		return true
+	}
+	layout, err := e.layouts.Get(pipingInput(*o, st, spacing), piping.Design)
+	if err != nil { // the load and the slab stand; a pipe that would have to boil is no layout
+		o.Piping, o.pipingErr = nil, err
+		return true
+	}
+	o.Piping, o.pipingErr = &layout, nil
+	return e.conduct(o, spacing, layout.Flow.FilmWM2K)
+}
+
+// pipingInput is what a zone's loops rest on: the fluxes of the design.
+func pipingInput(o Outcome, st *weather.Station, spacing float64) piping.Input {
+	h := o.Zone.Heat
+	return piping.Input{AreaM2: o.Zone.Extent.AreaM2, SpacingM: spacing, OuterM: h.Pipe.OuterM, WallM: h.Pipe.WallM, WallWMK: pipeWallWMK, LoopLengthM: h.LoopLengthM,
+		UpWM2: o.Load.DesignWM2, BackWM2: o.Slab.BackWM2, EdgeW: o.Slab.EdgeW.Or(0), PipeSurfaceC: o.Slab.PipeSurfaceC.Value, DropK: h.DropK, SupplyLimitC: h.SupplyLimitC,
+		Fluid: piping.Fluid(h.Fluid), Share: h.FluidShare, ExtremeMinC: extremeMinC(st)}
+}
+
+// extremeMinC returns the coldest to be expected: as Climate tells it, else the coldest hour, less 5 K where the record is one typical year.
+func extremeMinC(st *weather.Station) units.Maybe[float64] {
+	switch {
+	case st == nil:
+		return units.Maybe[float64]{}
+	case st.ExtremeMinC.Known || len(st.Years) == 0:
+		return st.ExtremeMinC
+	case st.Kind == weather.Observed:
+		return units.Some(weather.ColdestHourC(*st))
+	}
+	return units.Some(weather.ColdestHourC(*st) - typicalYearK)
+}
+
+// supplyTooHot says whether the supply at the design flux lies above its limit.
+func (o Outcome) supplyTooHot() bool {
+	supply, limit := o.designSupply(), o.Zone.Heat.SupplyLimitC
+	return supply.Known && limit.Known && supply.Value > limit.Value
+}
+
 // spacings lists what is tried, in m: the spacing told, that of a slab whose pipes are not known, or those of a design.
-func (e *Engine) spacings(o Outcome) []float64 {
+func spacings(o Outcome) []float64 {
 	z := o.Zone
 	switch {
 	case z.Heat.SpacingM.Known:
 		return []float64{z.Heat.SpacingM.Value}
 	case z.Heat.Kind == Electric:
-		return []float64{cableSpacing(z, o.Load.DesignWM2)}
+		return []float64{cableSpacing(z, o.Load.DesignWM2, 0)}
 	case z.Slab.Existing():
 		return []float64{designSpacing}
 	}
-	var list []float64
-	for _, s := range hydronicSpacings {
-		if s >= spacingDiameters*z.Heat.outerM()-hairM {
-			list = append(list, s)
-		}
-	}
-	if len(list) == 0 {
-		return []float64{spacingDiameters * z.Heat.outerM()}
-	}
-	return list
+	return piping.Spacings(z.Heat.outerM())
 }
 
-// cableSpacing returns the spacing at which the cable gives the installed output, in m: its output per length over the output per area. Back loss
-// is not known before the slab is solved; a cable is sized for the design flux and the usual step above it.
-func cableSpacing(z Zone, designWM2 float64) float64 {
-	installed := z.Heat.InstalledWM2.Or(max(floorWM2(z), neededWM2(designWM2, installedStep)))
-	return max(leastCableM, z.Heat.CableWM/installed)
+// cableSpacing returns the spacing at which the cable gives the installed output, in m: its output per length over the output per area.
+func cableSpacing(z Zone, designWM2, backWM2 float64) float64 {
+	return max(leastCableM, z.Heat.CableWM/z.Heat.InstalledWM2.Or(max(floorWM2(z), neededWM2(designWM2, backWM2))))
 }
 
 // sectionOf is the zone's slab section at a spacing.

@@ -2,7 +2,10 @@ package calc
 
 import (
 	"thawbook/calc/cost"
+	"thawbook/calc/electric"
 	"thawbook/calc/finding"
+	"thawbook/calc/piping"
+	"thawbook/calc/plant"
 	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
@@ -46,22 +49,25 @@ type Rate struct {
 
 // Outcome is what was found for a zone. A nil part does not apply or could not be calculated; Findings say why.
 type Outcome struct {
-	Zone     Zone // settled: every default filled
-	Weather  WeatherUsed
-	Load     *surface.Load
-	Slab     *slab.Solution
-	Reset    *setpoint.Curve
-	Limits   *setpoint.Limits // of the reset curve
-	Sensing  *sensing.Choice
-	Design   Design
-	Seasons  []season.Result // of the winter as it is, by season.Strategies
-	Mild     []season.Result // the same with less snow
-	Severe   []season.Result // the same with more snow
-	Snow     SnowSpread
-	Costs    []cost.Year
-	Tariff   cost.Energy // the row of Energy that Costs rest on
-	Findings []finding.Finding
-	Err      error
+	Zone      Zone // settled: every default filled
+	Weather   WeatherUsed
+	Load      *surface.Load
+	Slab      *slab.Solution
+	Reset     *setpoint.Curve
+	Limits    *setpoint.Limits // of the reset curve
+	Sensing   *sensing.Choice
+	Design    Design
+	Piping    *piping.Layout
+	pipingErr error // why there is none
+	Electric  *electric.Layout
+	Seasons   []season.Result // of the winter as it is, by season.Strategies
+	Mild      []season.Result // the same with less snow
+	Severe    []season.Result // the same with more snow
+	Snow      SnowSpread
+	Costs     []cost.Year
+	Tariff    cost.Energy // the row of Energy that Costs rest on
+	Findings  []finding.Finding
+	Err       error
 }
 
 // WeatherUsed says which weather a zone's results rest on.
@@ -146,8 +152,15 @@ func (o Outcome) ChosenCost(w cost.Winter) (cost.Year, bool) {
 type SiteOutcome struct {
 	Site     Site
 	Outcomes []Outcome // one a zone that is calculated, in the order of rows
+	Plants   []Plant   // of the hydronic zones that use the same row of Energy
 	Summary  Summary
 	Excluded []Excluded
+}
+
+// Plant is the heat source of the zones of a site that use the same row of Energy; they melt together.
+type Plant struct {
+	EnergyID string
+	plant.Output
 }
 
 // Excluded is a zone that was told not to be calculated.

@@ -17,6 +17,12 @@ func (o Outcome) Steps() []trace.Step {
 		all = append(all, o.Slab.Steps()...)
 		all = append(all, o.designSteps()...)
 	}
+	if o.Piping != nil {
+		all = append(all, o.Piping.Steps()...)
+	}
+	if o.Electric != nil {
+		all = append(all, o.Electric.Steps()...)
+	}
 	if o.Reset != nil {
 		all = append(all, o.Reset.Steps()...)
 	}
@@ -79,6 +85,8 @@ func (o Outcome) installedStep() trace.Step {
 	s := trace.Step{Symbol: "q_inst", Name: "installed output", Value: o.Design.InstalledWM2.Value, Quantity: units.Flux,
 		Equation: "q_inst = q_design + q_back, rounded up to 10 W/m²", Source: practiceSource, From: []string{"q_design", "q_back"}}
 	switch {
+	case !o.Zone.Heat.InstalledWM2.Known && o.Zone.Heat.Kind == Electric && o.Zone.Heat.SpacingM.Known:
+		s.Equation, s.Source, s.From = "q_inst = output of the cable per length / spacing", inputSource, nil
 	case o.Zone.Heat.InstalledWM2.Known:
 		s.Equation, s.Source, s.From = "", inputSource, nil
 	case o.Design.FloorRules:

@@ -148,10 +148,10 @@ func TestPipes(t *testing.T) {
 		{si, "20 mm", 0.020, 0.0019, "EN ISO 15875-2, series S5, recalled: published values, section 9"},
 		{si, "25", 0.025, 0.0023, "EN ISO 15875-2, series S5, recalled: published values, section 9"},
 		{si, "16 mm", 0.016, 0.0018, "EN ISO 15875-2, recalled: published values, section 9"},
-		{si, "3/4 in", 0.875 * inch, 0.097 * inch, "ASTM F876, read: published values, section 9"},
-		{si, `1/2"`, 0.625 * inch, 0.070 * inch, "ASTM F876, read: published values, section 9"},
-		{ip, "5/8", 0.750 * inch, 0.083 * inch, "ASTM F876, read: published values, section 9"},
-		{ip, "1", 1.125 * inch, 0.125 * inch, "ASTM F876, read: published values, section 9"},
+		{si, "3/4 in", 0.875 * inch, (0.875 - 0.671) / 2 * inch, "ASTM F876, bore of the average wall recalled: published values, section 9"},
+		{si, `1/2"`, 0.625 * inch, (0.625 - 0.475) / 2 * inch, "ASTM F876, bore of the average wall read: published values, section 9"},
+		{ip, "5/8", 0.750 * inch, (0.750 - 0.574) / 2 * inch, "ASTM F876, bore of the average wall recalled: published values, section 9"},
+		{ip, "1", 1.125 * inch, (1.125 - 0.863) / 2 * inch, "ASTM F876, bore of the average wall recalled: published values, section 9"},
 	} {
 		got, ok := tt.how.pipe(tt.typed)
 		require.True(t, ok, tt.typed)

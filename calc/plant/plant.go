@@ -196,7 +196,8 @@ func (o *Output) judge() {
 	for i, z := range o.Input.Zones {
 		n := o.Needs[i]
 		if n.SlabDiffK > mostSupplySlabK {
-			flag(Check{Code: CodeShockSlab, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: n.SlabDiffK, Limit: mostSupplySlabK, Quantity: units.TemperatureDiff})
+			// At rest it is no fault: what shocks a slab is this difference at once, which a start in steps avoids.
+			flag(Check{Code: CodeShockSlab, Severity: finding.Info, Zone: z.ID, Field: "supply_limit", Found: n.SlabDiffK, Limit: mostSupplySlabK, Quantity: units.TemperatureDiff})
 		}
 		if n.NeedsMixing {
 			flag(Check{Code: CodeNeedsMixing, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: o.SupplyC, Limit: z.LimitC.Value, Quantity: units.Temperature})

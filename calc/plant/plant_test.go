@@ -101,7 +101,7 @@ func TestShock(t *testing.T) {
 	list := o.Findings()
 	require.Len(t, list, 1)
 	assert.Equal(t, "drive", list[0].Zone)
-	assert.Equal(t, finding.Warning, list[0].Severity)
+	assert.Equal(t, finding.Info, list[0].Severity)
 
 	zone = drive()
 	zone.DropK = 14.5

@@ -134,7 +134,7 @@ func load(z calc.Zone) *surface.Load {
 }
 
 func curve() *setpoint.Curve {
-	c, err := setpoint.Reset(setpoint.Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: 4.4, ElevationM: 104, CoreResistance: 0.0179, BackShare: 0.04,
+	c, err := setpoint.Reset(setpoint.Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: 4.4, ElevationM: 104, CoreResistance: 0.0179, LevelResistance: 0.06, BelowResistance: 1.5, BelowC: 8,
 		CoverResistance: 0.05, PipeResistance: 0.1, DropK: 11})
 	if err != nil {
 		panic(err)
