@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"thawbook/calc/slab"
+	"thawbook/calc/surface"
 	"thawbook/calc/units"
 )
 
@@ -44,6 +45,36 @@ type Column struct {
 	GroundC         float64              // foot of the ground
 	FluidResistance float64              // mean fluid, or the element, to the pipe level: PipeResistance − CoverResistance of the slab [m²·K/W]
 	FluidLimitC     units.Maybe[float64] // greatest mean fluid temperature: supply limit less half the drop; blank for cables
+}
+
+// ColumnOf returns the column of a slab's section. The resistance of the fluid is such that at the slab's own flux the column has the slab's mean
+// fluid, or element, temperature over its mean surface:
+//
+//	R_fluid = (t_fluid − t_surface,mean − q_up Σ d/k) / (q_up + q_back)
+//
+// fluidLimitC is the supply limit less half the temperature drop; blank for cables and where there is none. A solution without a flux, of a slab that
+// nothing heats, gives a resistance of 0. It is rounded to 0.0001 m²·K/W, as it hangs a little on the flux, so that pavements share their winters.
+func ColumnOf(s slab.Solution, fluidLimitC units.Maybe[float64]) Column {
+	b := s.Section
+	c := Column{Layers: [3]Layer{{b.SurfaceM, b.SurfaceWMK}, {b.BeddingM, b.BeddingWMK}, {b.SlabM, b.SlabWMK}}, DepthM: b.DepthM, HeatJM3K: b.SlabHeatCapacityJM3,
+		InsulationM2KW: b.InsulationM2KW, Support: b.Support, GroundC: b.GroundC, FluidLimitC: fluidLimitC}
+	for i, l := range c.Layers {
+		if l.ThickM == 0 {
+			c.Layers[i] = Layer{}
+		}
+	}
+	if b.Support != slab.OnGround {
+		c.GroundC = 0 // has no part in it: pavements that differ by it alone share their winters
+	}
+	source := s.MeanFluidC
+	if !source.Known {
+		source = s.PipeSurfaceC
+	}
+	if in := s.UpWM2 + s.BackWM2; in > 0 && source.Known {
+		r := (source.Value - s.SurfaceMeanC.Or(surface.Film()) - s.UpWM2*c.resistance(c.DepthM)) / in
+		c.FluidResistance = max(0, math.Round(r*1e4)/1e4)
+	}
+	return c
 }
 
 // check returns what makes no sense.
@@ -238,7 +269,7 @@ func (n *net) factor(seconds float64) factors {
 // up runs the elimination from the foot to the node under the surface, with heat [W/m²] at the pipe, into a. It returns a_1.
 func (f *factors) up(n *net, t, a *[mostNodes]float64, footC, heat float64) float64 {
 	v := footC
-	for i := n.n - 1; i > n.pipe; i-- {
+	for i := min(n.n, mostNodes) - 1; i > n.pipe; i-- {
 		v = f.keep[i]*t[i] + f.below[i]*v
 		a[i] = v
 	}
@@ -254,7 +285,7 @@ func (f *factors) up(n *net, t, a *[mostNodes]float64, footC, heat float64) floa
 // down puts the new temperatures in place once that of the surface, t[0], is known.
 func (f *factors) down(n *net, t, a *[mostNodes]float64) {
 	v := t[0]
-	for i := 1; i < n.n; i++ {
+	for i := 1; i < min(n.n, mostNodes); i++ {
 		v = a[i] + f.above[i]*v
 		t[i] = v
 	}

@@ -15,7 +15,7 @@ const (
 	bareAbsorptance = absorptance
 	snowAbsorptance = 0.3 // of snow for the sun; engineering method, section 4
 	hourS           = 3600.0
-	stillK          = 4.0 // natural convection is found at this difference and scaled from there [K]
+	stillK          = 4.0 // natural convection is found at this difference, or for a surface of 0 °C where that is more, and scaled from there [K]
 )
 
 // exposure is what one hour does to a pavement, whatever lies on it and whatever heats it. It is found once for all strategies.
@@ -34,6 +34,7 @@ type exposure struct {
 	bareSun, snowSun    float64 // taken up [W/m²]
 	pressurePa          float64
 	humidity            float64 // W_a [kg/kg]
+	dewC                float64
 	coreMeltC           float64 // targets of the outdoor reset
 	coreIdleC           float64
 }
@@ -53,7 +54,7 @@ func (s *scene) exposure(hour *weather.Hour) exposure {
 	h.SnowMM *= in.SnowFactor
 	e := exposure{month: h.Month, day: h.Day, clock: h.Clock, airC: h.AirC, seen: h.Snowing(), falls: h.SnowMM > 0 || h.RainMM > 0,
 		warm: h.AirC > in.ShutOffC, cold: h.AirC < in.IdleBelowC, locked: in.LowestMeltC.Known && h.AirC < in.LowestMeltC.Value,
-		snow: h.SnowMM / hourS, rain: h.RainMM / hourS, snowC: min(h.AirC, 0), rainC: max(h.AirC, 0), pressurePa: h.PressurePa,
+		snow: h.SnowMM / hourS, rain: h.RainMM / hourS, snowC: min(h.AirC, 0), rainC: max(h.AirC, 0), pressurePa: h.PressurePa, dewC: h.DewC,
 		bareSun: bareAbsorptance * h.SunWM2, snowSun: snowAbsorptance * h.SunWM2,
 		humidity: air.HumidityRatio(air.SaturationPressure(h.DewC), h.PressurePa)}
 	e.sky = skyFlux(&h)
@@ -101,10 +102,11 @@ func (e *exposure) convection(c surface.Conditions) {
 	e.forced = forced(0)
 	e.forcedSlope = (e.forced - forced(-apart)) / apart
 	c.WindMS = 0
-	h, _, _ := surface.FilmCoefficient(c.AirC+stillK, c)
-	e.warmer = h / math.Cbrt(stillK)
-	h, _, _ = surface.FilmCoefficient(c.AirC-stillK, c)
-	e.colder = h / math.Sqrt(math.Sqrt(stillK))
+	warmer, colder := max(stillK, -c.AirC), max(stillK, c.AirC)
+	h, _, _ := surface.FilmCoefficient(c.AirC+warmer, c)
+	e.warmer = h / math.Cbrt(warmer)
+	h, _, _ = surface.FilmCoefficient(c.AirC-colder, c)
+	e.colder = h / math.Sqrt(math.Sqrt(colder))
 }
 
 // film returns the coefficient of convection at a surface temperature [W/(m²·K)]: the greater of the two.

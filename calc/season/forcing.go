@@ -95,7 +95,7 @@ func targetsOf(in *Input, st *weather.Station) (*targets, error) {
 	}
 	wind := setpoint.Wind(weather.MeanWindDJF(*st), in.WindFactor)
 	curve, err := setpoint.Reset(setpoint.Input{MeltC: in.MeltC, IdleC: in.IdleC, LengthM: in.LengthM, WindMS: wind, ElevationM: in.ElevationM,
-		CoreResistance: in.CoreResistance, BackShare: in.BackShare})
+		CoreResistance: in.CoreResistance})
 	if err != nil {
 		return nil, err
 	}

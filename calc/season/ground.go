@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"thawbook/calc/units"
+	"thawbook/calc/weather"
 )
 
 // ClosureLimit is what the books of energy and of water may lack: engineering method, section 4.
@@ -91,9 +92,9 @@ func (g Ground) Closes() bool {
 	return g.EnergyResidual <= ClosureLimit && g.MassResidual <= ClosureLimit
 }
 
-// recommend fills the delays that this site's storms ask for: those of the run that heats from the first flake until the pavement is dry, with or
+// recommend fills what all strategies share: how the sky by cloud compares, and the delays that this site's storms ask for: those of the run that heats from the first flake until the pavement is dry, with or
 // without idling as the strategy itself.
-func recommend(results []Result) {
+func recommend(results []Result, sky units.Maybe[float64]) {
 	by := func(s Strategy) Ground {
 		for i := range results {
 			if results[i].Strategy == s {
@@ -113,5 +114,21 @@ func recommend(results []Result) {
 		g := &results[i].Transient.Value
 		g.TimerH, g.OffDelayH = from.AfterSnowH, from.FilmDriesH
 		g.OffDelayH.Value *= lastPlace
+		g.SkyApart = sky
 	}
+}
+
+// skyApart returns by how much the sky of cloud and humidity exceeds the file's infrared over the season, blank where the file has none.
+func skyApart(in *Input, st *weather.Station) units.Maybe[float64] {
+	cloud, file := 0.0, 0.0
+	for _, h := range st.SeasonHours(in.Start, in.End) {
+		if h.InfraredWM2 > 0 {
+			cloud += cloudFlux(h)
+			file += h.InfraredWM2
+		}
+	}
+	if file == 0 {
+		return units.Maybe[float64]{}
+	}
+	return units.Some(cloud/file - 1)
 }

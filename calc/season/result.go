@@ -1,4 +1,3 @@
-// Package season is the winter hour by hour: what each way of sensing and control does, costs in heat and leaves on the ground.
 package season
 
 import (

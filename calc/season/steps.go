@@ -46,16 +46,21 @@ func (c *control) limit() string {
 
 // Steps tells the assumptions in force and the totals they led to, each with the months it is the sum of.
 func (r Result) Steps() []trace.Step {
+	if r.Transient.Known {
+		return r.transientSteps()
+	}
 	return append(append(r.assumptions(), r.hourSteps()...), r.energySteps()...)
 }
 
-func (r Result) assumptions() []trace.Step {
-	in := r.Input
-	input := func(symbol, name string, v float64, q units.Quantity) trace.Step {
-		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: q, Source: sourceInput}
-	}
+// given is an input as a step.
+func given(symbol, name string, v float64, q units.Quantity) trace.Step {
+	return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: q, Source: sourceInput}
+}
+
+// words tells the strategy: how it was run, what begins and ends heat, what limits the slab.
+func (r Result) words(source string) []trace.Step {
 	text := func(symbol, name, word string) trace.Step {
-		return trace.Step{Symbol: symbol, Name: name, Text: word, Source: sourceMethod}
+		return trace.Step{Symbol: symbol, Name: name, Text: word, Source: source}
 	}
 	list := []trace.Step{{Group: "season", Symbol: "strategy", Name: "strategy", Text: string(r.Strategy), Source: "kit and idling wish"},
 		text("estimate", "made as", r.Estimate)}
@@ -65,27 +70,39 @@ func (r Result) assumptions() []trace.Step {
 				text("limits", "what limits the slab", c.limit()))
 		}
 	}
-	list = append(list,
-		input("f_snow", "factor on every hour's snow", in.SnowFactor, units.Factor),
-		input("q_installed", "installed output", in.InstalledWM2, units.Flux),
-		input("b_season", "back loss per upward flux", in.BackShare, units.Share),
-		input("A_r season", "snow-free area ratio", in.SnowFree, units.Factor),
-		input("t_melt", "surface set point, melting", in.MeltC, units.Temperature),
-		input("t_idle", "surface set point, idling", in.IdleC, units.Temperature),
-		input("t_idle below", "idling below this outdoor temperature", in.IdleBelowC, units.Temperature),
-		input("t_off", "warm-weather shut-off", in.ShutOffC, units.Temperature),
-		input("h_aerial", "timer after the last snow seen", in.AerialHoldH, units.Hours),
-		input("h_manual", "timer of the operator", in.ManualHoldH, units.Hours),
-		input("h_dry", "off-delay after dry", in.DryHoldH, units.Hours))
+	return list
+}
+
+// controlSteps tells the set points and timers.
+func (in Input) controlSteps() []trace.Step {
+	list := []trace.Step{
+		given("t_melt", "surface set point, melting", in.MeltC, units.Temperature),
+		given("t_idle", "surface set point, idling", in.IdleC, units.Temperature),
+		given("t_idle below", "idling below this outdoor temperature", in.IdleBelowC, units.Temperature),
+		given("t_off", "warm-weather shut-off", in.ShutOffC, units.Temperature),
+		given("h_aerial", "timer after the last snow seen", in.AerialHoldH, units.Hours),
+		given("h_manual", "timer of the operator", in.ManualHoldH, units.Hours),
+		given("h_dry", "off-delay after dry", in.DryHoldH, units.Hours)}
 	if in.LowestMeltC.Known {
-		list = append(list, input("t_lowest", "lowest melting temperature", in.LowestMeltC.Value, units.Temperature))
+		list = append(list, given("t_lowest", "lowest melting temperature", in.LowestMeltC.Value, units.Temperature))
 	}
 	return list
 }
 
-func (r Result) hourSteps() []trace.Step {
+func (r Result) assumptions() []trace.Step {
+	in := r.Input
+	list := append(r.words(sourceMethod),
+		given("f_snow", "factor on every hour's snow", in.SnowFactor, units.Factor),
+		given("q_installed", "installed output", in.InstalledWM2, units.Flux),
+		given("b_season", "back loss per upward flux", in.BackShare, units.Share),
+		given("A_r season", "snow-free area ratio", in.SnowFree, units.Factor))
+	return append(list, in.controlSteps()...)
+}
+
+// hoursByState tells the hours of each state and their sum.
+func (r Result) hoursByState(source string) []trace.Step {
 	hours := func(symbol, name string, v float64, equation string, from ...string) trace.Step {
-		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Hours, Equation: equation, Source: sourceHours, From: from}
+		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Hours, Equation: equation, Source: source, From: from}
 	}
 	return []trace.Step{
 		hours("n_idle", "hours idling", r.HoursIdling, ""),
@@ -93,9 +110,16 @@ func (r Result) hourSteps() []trace.Step {
 		hours("n_dry", "hours drying", r.HoursDrying, ""),
 		hours("n_off", "hours off", r.HoursOff, ""),
 		hours("n_season", "hours of the season", r.SeasonHours, "n_season = n_off + n_idle + n_melt + n_dry", "n_off", "n_idle", "n_melt", "n_dry"),
-		hours("n_beyond", "snowfall hours whose load is above the installed output", r.UnmetHours, "hours with q_o > q_installed/(1 + b)", "q_installed", "b_season"),
-		hours("n_locked", "snowfall hours below the lowest melting temperature", r.LockedOutHours, ""),
 	}
+}
+
+func (r Result) hourSteps() []trace.Step {
+	hours := func(symbol, name string, v float64, equation string, from ...string) trace.Step {
+		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: units.Hours, Equation: equation, Source: sourceHours, From: from}
+	}
+	return append(r.hoursByState(sourceHours),
+		hours("n_beyond", "snowfall hours whose load is above the installed output", r.UnmetHours, "hours with q_o > q_installed/(1 + b)", "q_installed", "b_season"),
+		hours("n_locked", "snowfall hours below the lowest melting temperature", r.LockedOutHours, ""))
 }
 
 func (r Result) energySteps() []trace.Step {

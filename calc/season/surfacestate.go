@@ -119,10 +119,14 @@ func (p *pavement) bare(l *loss, e *exposure, share, water, seconds float64) {
 	cube := bareEmissivity * stefanBoltzmann * kelvin * kelvin * kelvin
 	flux := film*(l.at-e.airC) + cube*kelvin - bareEmissivity*e.sky - e.bareSun
 	slope := film + 4*cube
+	if water == 0 && l.at > e.dewC { // dry, and no dew
+		l.flux += share * flux
+		l.slope += share * slope
+		return
+	}
 	saturated, perK := p.vapour.at(l.at, e.pressurePa)
 	mass := p.lewis * film * (saturated - e.humidity)
 	massSlope := p.lewis * film * perK
-	l.latent = evaporating
 	if mass > 0 { // only what is wet gives vapour off
 		wet := min(1, water/(wettingMM+mass*seconds))
 		mass *= wet

@@ -108,6 +108,7 @@ type winter struct {
 	fine, coarse *factors
 	subSteps     int
 	tally        *tally
+	hourWM2      float64 // mean heat of the hour that was run last
 }
 
 // hour runs one hour: one step while the pavement is dry, unheated and nothing falls, else steps of at most five minutes.
@@ -143,6 +144,7 @@ func (w *winter) hour(e *exposure) {
 			t.fluidLimited += hours
 		}
 	}
+	w.hourWM2 = energy
 	month.EnergyKWhM2 += energy
 	month.PeakWM2 = max(month.PeakWM2, energy)
 	if e.unmet || e.seen && w.c.by == 0 {
@@ -239,13 +241,26 @@ type course struct {
 	lewis        float64
 }
 
+// check returns what the weather's side of the method can't take; the column and the reset check their own.
+func (in *Input) check() error {
+	switch {
+	case !(in.InstalledWM2 >= 0 && in.InstalledWM2 <= 1e5):
+		return fmt.Errorf("installed output %g W/m²: not a heat flux", in.InstalledWM2)
+	case !(in.LengthM > 0 && in.LengthM <= 1e5) || !(in.WindFactor >= 0 && in.WindFactor <= 10):
+		return fmt.Errorf("length %g m in the wind's direction, wind factor %g", in.LengthM, in.WindFactor)
+	case !(in.SnowFactor >= 0 && in.SnowFactor <= 100):
+		return fmt.Errorf("factor %g on the snow", in.SnowFactor)
+	}
+	return nil
+}
+
 func newCourse(in *Input, st *weather.Station, cut resolution) (*course, error) {
+	if err := in.check(); err != nil {
+		return nil, err
+	}
 	core, err := targetsOf(in, st)
 	if err != nil {
 		return nil, err
-	}
-	if !(in.InstalledWM2 >= 0 && in.InstalledWM2 <= 1e5) {
-		return nil, fmt.Errorf("installed output %g W/m²: not a heat flux", in.InstalledWM2)
 	}
 	c := &course{in: in, scene: scene{in: in, core: core, up: in.InstalledWM2 / (1 + in.BackShare)}, vapour: newVapour(), lewis: lewisRatio()}
 	if c.net, err = netOf(&in.Column, in.CoreResistance, cut.cells); err != nil {
@@ -304,7 +319,7 @@ func before(st *weather.Station, first *weather.Hour) []weather.Hour {
 }
 
 // winters calls do with each winter's hours and the pavement at their beginning, spun up without heat.
-func (c *course) winters(st *weather.Station, do func(p pavement, hours []exposure)) error {
+func (c *course) winters(st *weather.Station, do func(winter int, p pavement, hours []exposure)) error {
 	runs := st.Season(c.in.Start, c.in.End)
 	if len(runs) == 0 {
 		return fmt.Errorf("%s: %w", st.Name, ErrNoHours)
@@ -327,7 +342,7 @@ func (c *course) winters(st *weather.Station, do func(p pavement, hours []exposu
 		for i := range early {
 			spun.hour(&hours[i])
 		}
-		do(spun.pavement, hours[len(early):])
+		do(w, spun.pavement, hours[len(early):])
 	}
 	return nil
 }
@@ -345,7 +360,7 @@ func transient(in Input, st weather.Station, cut resolution) ([]Result, error) {
 		return nil, err
 	}
 	var tallies [len(controls)][]tally
-	err = c.winters(&st, func(p pavement, hours []exposure) {
+	err = c.winters(&st, func(_ int, p pavement, hours []exposure) {
 		for k := range controls {
 			tallies[k] = append(tallies[k], tally{})
 			t := &tallies[k][len(tallies[k])-1]
@@ -364,6 +379,6 @@ func transient(in Input, st weather.Station, cut resolution) ([]Result, error) {
 		results[k] = average(in, controls[k].strategy, TransientRun, tallies[k])
 		results[k].ground(tallies[k])
 	}
-	recommend(results)
+	recommend(results, skyApart(&in, &st))
 	return results, nil
 }
