@@ -65,6 +65,7 @@ type Outcome struct {
 	Severe    []season.Result // the same with more snow
 	Snow      SnowSpread
 	Costs     []cost.Year
+	Metered   *Metered    // where the zone's energy is metered
 	Tariff    cost.Energy // the row of Energy that Costs rest on
 	Findings  []finding.Finding
 	Err       error

@@ -39,6 +39,9 @@ func (o Outcome) Steps() []trace.Step {
 	if year, found := o.ChosenCost(cost.TypicalWinter); found {
 		all = append(all, year.Steps(o.Tariff)...)
 	}
+	if o.Metered != nil {
+		all = append(all, o.Metered.Steps()...)
+	}
 	return all
 }
 

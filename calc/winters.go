@@ -159,6 +159,7 @@ func (e *Engine) bill(id string, group []*Outcome) {
 		}
 		o.Tariff = tariff
 		o.compareClearing(e.in.Settings.Currency)
+		o.meter()
 	}
 }
 

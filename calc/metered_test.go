@@ -1,0 +1,39 @@
+package calc
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"thawbook/calc/cost"
+	"thawbook/calc/season"
+	"thawbook/calc/units"
+)
+
+func TestMetered(t *testing.T) {
+	metered := func(kWh float64, control string) func(*Zone) {
+		return func(z *Zone) {
+			z.Slab.Stage, z.Sensing.ControlNow, z.Money.EnergyUsedKWh = ExistingHeated, control, units.Some(kWh)
+			z.Heat.SpacingM = units.Some(0.2)
+		}
+	}
+	o := outcome(t, engine(), metered(1, "manual"))
+	require.NotNil(t, o.Metered)
+	assert.Equal(t, season.Manual, o.Metered.Strategy)
+	for _, y := range o.Costs {
+		if y.Strategy == string(season.Manual) && y.Winter == cost.TypicalWinter {
+			assert.Equal(t, y.HeatKWh/o.Tariff.Efficiency, o.Metered.CalculatedKWh)
+		}
+	}
+	bought := o.Metered.CalculatedKWh
+	for share, warned := range map[float64]int{1: 0, 1.39: 0, 1.41: 1, 0.61: 0, 0.59: 1} {
+		o := outcome(t, engine(), metered(bought*share, "manual"))
+		assert.Len(t, found(o.Findings, CodeMeteredApart), warned, "%g of the calculated energy", share)
+		assert.InDelta(t, share-1, o.Metered.Difference, 1e-12)
+	}
+	for control, want := range map[string]season.Strategy{"none": season.AlwaysOn, "timer": season.Manual, "aerial detector": season.Aerial, "in-pavement detector": season.Pavement} {
+		assert.Equal(t, want, outcome(t, engine(), metered(bought, control)).Metered.Strategy, control)
+	}
+	assert.Nil(t, outcome(t, engine(), func(z *Zone) { z.Money.EnergyUsedKWh = units.Some(100.0) }).Metered, "a new pour has no meter reading")
+}
