@@ -46,16 +46,28 @@ type Shade struct {
 
 // Plot greys the part.
 func (s Shade) Plot(c draw.Canvas, p *plot.Plot) {
+	fill(c, dim, c.Min.X, c.Min.Y, s.right(c, p), c.Max.Y)
+}
+
+// right returns where the grey ends.
+func (s Shade) right(c draw.Canvas, p *plot.Plot) vg.Length {
+	if s.Words == "" {
+		return c.Min.X
+	}
 	toX, _ := p.Transforms(&c)
-	right := min(toX(s.Below), c.Max.X)
-	if right > c.Min.X {
-		c.FillPolygon(dim, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: right, Y: c.Min.Y}, {X: right, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}})
+	return max(c.Min.X, min(toX(s.Below), c.Max.X))
+}
+
+// fill fills a rectangle; one without width is nothing.
+func fill(c draw.Canvas, with color.Color, left, low, right, high vg.Length) {
+	if right > left {
+		c.FillPolygon(with, []vg.Point{{X: left, Y: low}, {X: right, Y: low}, {X: right, Y: high}, {X: left, Y: high}})
 	}
 }
 
 // Thumbnail draws the grey into the legend.
 func (s Shade) Thumbnail(c *draw.Canvas) {
-	c.FillPolygon(dim, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}})
+	fill(*c, dim, c.Min.X, c.Min.Y, c.Max.X, c.Max.Y)
 }
 
 // Lines makes a chart of curves over one axis. The legend stands at the top right.
@@ -72,7 +84,7 @@ func (l Look) Lines(x, y string, lines []Line, shade Shade) (Chart, error) {
 		names = append(names, shade.Words)
 		p.Add(shade)
 	}
-	p.Add(grid, backdrop{names})
+	p.Add(grid, backdrop{names, shade})
 	for _, line := range lines {
 		points := make(plotter.XYs, len(line.X))
 		for i := range points {
@@ -97,9 +109,12 @@ func (l Look) Lines(x, y string, lines []Line, shade Shade) (Chart, error) {
 }
 
 // backdrop keeps the grid away from behind the legend.
-type backdrop struct{ names []string }
+type backdrop struct {
+	names []string
+	shade Shade
+}
 
-// Plot covers the legend's place in white.
+// Plot covers the legend's place in the colour of the ground.
 func (b backdrop) Plot(c draw.Canvas, p *plot.Plot) {
 	wide := vg.Length(0)
 	for _, name := range b.names {
@@ -107,5 +122,6 @@ func (b backdrop) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 	left, right := c.Max.X-wide-p.Legend.ThumbnailWidth-12, c.Max.X-0.5
 	high := vg.Length(len(b.names))*(p.Legend.TextStyle.Rectangle("M").Size().Y+p.Legend.Padding) + 6
-	c.FillPolygon(color.White, []vg.Point{{X: left, Y: c.Max.Y - high}, {X: right, Y: c.Max.Y - high}, {X: right, Y: c.Max.Y - 0.5}, {X: left, Y: c.Max.Y - 0.5}})
+	fill(c, color.White, left, c.Max.Y-high, right, c.Max.Y-0.5)
+	fill(c, dim, left, c.Max.Y-high, min(right, b.shade.right(c, p)), c.Max.Y-0.5)
 }

@@ -131,16 +131,6 @@ type Percentiles struct {
 	P100 Number `json:"100"`
 }
 
-// Slab is the slab's answer to the design flux.
-type Slab struct {
-	PipeSurfaceC Number `json:"pipe_surface_c"`
-	MeanFluidC   Number `json:"mean_fluid_c"`
-	SensorC      Number `json:"sensor_c"`
-	SurfaceMinC  Number `json:"surface_min_c"`
-	SurfaceMaxC  Number `json:"surface_max_c"`
-	WarmUpH      Number `json:"warm_up_h"`
-}
-
 // Reset is the outdoor reset of the slab temperature.
 type Reset struct {
 	SurfaceSetPointC Number  `json:"surface_set_point_c"`
@@ -198,24 +188,6 @@ type Rejected struct {
 	Text string `json:"text"`
 }
 
-// Piping is the loops of a hydronic zone.
-type Piping struct {
-	Loops        int    `json:"loops"`
-	LoopLengthM  Number `json:"loop_length_m"`
-	FlowLS       Number `json:"flow_l_s"`
-	HeadKPa      Number `json:"head_kpa"`
-	Reynolds     Number `json:"reynolds"`
-	FluidVolumeL Number `json:"fluid_volume_l"`
-	FreezePointC Number `json:"freeze_point_c"`
-}
-
-// Electric is the circuits of an electric zone.
-type Electric struct {
-	ConnectedKW    Number `json:"connected_kw"`
-	Circuits       int    `json:"circuits"`
-	CableSpacingMM Number `json:"cable_spacing_mm"`
-}
-
 // Season is a strategy's winter.
 type Season struct {
 	Strategy       string `json:"strategy"`
@@ -264,6 +236,7 @@ type Site struct {
 	Revision   string  `json:"revision"`
 	Chosen     *string `json:"chosen"`
 	PDF        *string `json:"pdf"`
+	Plants     []Plant `json:"plants"`
 }
 
 // Alternative is what another way of doing a site costs.

@@ -65,7 +65,7 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) {
 	s := so.Summary
 	w.portfolio.Add(s)
 	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: NumberOf(s.AreaM2),
-		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf)})
+		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf), Plants: plantsOf(so.Plants)})
 }
 
 // Close ends the record and returns the first error of all.

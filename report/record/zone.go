@@ -8,7 +8,6 @@ import (
 	"thawbook/calc/finding"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
-	"thawbook/calc/slab"
 	"thawbook/calc/surface"
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
@@ -31,7 +30,13 @@ func (m maker) zone(o calc.Outcome) Zone {
 		z.Load = loadOf(*o.Load, o.Design)
 	}
 	if o.Slab != nil {
-		z.Slab = slabOf(*o.Slab)
+		z.Slab = slabOf(*o.Slab, o.Design)
+	}
+	if o.Piping != nil {
+		z.Piping = pipingOf(*o.Piping)
+	}
+	if o.Electric != nil {
+		z.Electric = electricOf(*o.Electric)
 	}
 	if o.Reset != nil {
 		z.Reset = resetOf(*o.Reset, o.Limits)
@@ -135,11 +140,6 @@ func loadOf(l surface.Load, d calc.Design) *Load {
 
 func percentiles(f [6]float64) Percentiles {
 	return Percentiles{NumberOf(f[0]), NumberOf(f[1]), NumberOf(f[2]), NumberOf(f[3]), NumberOf(f[4]), NumberOf(f[5])}
-}
-
-func slabOf(s slab.Solution) *Slab {
-	return &Slab{PipeSurfaceC: Number{s.PipeSurfaceC}, MeanFluidC: Number{s.MeanFluidC}, SensorC: Number{s.SensorC}, SurfaceMinC: Number{s.SurfaceMinC},
-		SurfaceMaxC: Number{s.SurfaceMaxC}, WarmUpH: Number{s.WarmUpHours}}
 }
 
 func resetOf(c setpoint.Curve, l *setpoint.Limits) *Reset {

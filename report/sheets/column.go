@@ -70,7 +70,7 @@ type sheet struct {
 
 // all lists the result sheets in their order in the workbook. Those without Rows are filled at the end.
 func all() []sheet {
-	return []sheet{summary(), loads(), setPoints(), sensors(), seasons(), costs(), portfolio(), findings(), basis()}
+	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), seasons(), costs(), portfolio(), findings(), basis()}
 }
 
 // eachZone hands over one row for each zone.

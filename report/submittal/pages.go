@@ -46,9 +46,11 @@ func flow(m core.Maroto, rows []core.Row, room float64) int {
 		m.AddPages(page.New()) // ends the page that is begun
 		pages, used = pages+1, 0
 	}
+	cut := false // rows that should be whole are being divided
 	for i := 0; i < len(rows); {
-		group, height, need := together(rows[i:], true)
+		group, height, need := together(rows[i:], !cut)
 		if left := room - used; height > left && left > room/mostEmpty {
+			cut = true
 			group, height, need = together(rows[i:], false)
 		}
 		if used > 0 && (used+height > room || room-used < need) {
@@ -70,6 +72,9 @@ func flow(m core.Maroto, rows []core.Row, room float64) int {
 			put(r)
 		}
 		i += len(group)
+		if b, ok := group[len(group)-1].(*block); !ok || !b.whole {
+			cut = false
+		}
 	}
 	return pages
 }

@@ -75,9 +75,9 @@ func (s sheet) figures() []core.Row {
 }
 
 func (s sheet) zonesTable() []core.Row {
-	cols := []column{{title: s.say("zone"), width: 32}, {title: s.say("use"), width: 16}, {title: s.unit("area", units.Area), width: 10, right: true},
-		{title: s.say("service-level"), width: 14, right: true, formula: true}, {title: s.unit("design-flux", units.Flux), width: 15, right: true},
-		{title: s.unit("total", units.Power), width: 13, right: true}}
+	cols := []column{{title: s.say("zone"), width: 28}, {title: s.say("use"), width: 18}, {title: s.unit("area", units.Area), width: 10, right: true},
+		{title: s.say("service-level"), width: 15, right: true, formula: true}, {title: s.unit("design-flux", units.Flux), width: 17, right: true},
+		{title: s.unit("total", units.Power), width: 12, right: true}}
 	var rows []cells
 	var without []calc.Outcome
 	for _, o := range s.Site.Outcomes {

@@ -1,7 +1,6 @@
 package submittal
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -9,7 +8,6 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/calc/surface"
-	"thawbook/calc/trace"
 	"thawbook/calc/units"
 	"thawbook/report"
 )
@@ -99,18 +97,3 @@ func (s sheet) loadNotes(o calc.Outcome) []core.Row {
 	}
 	return s.lead(strings.Join(texts, " "), bodyStyle)
 }
-
-// loadSteps are the steps of load, slab and sizing, without those that stand in the table of frequencies and in the sentence on the design hour.
-func loadSteps(o calc.Outcome) []trace.Step {
-	if o.Load == nil {
-		return nil
-	}
-	all := o
-	all.Reset, all.Limits, all.Seasons, all.Costs = nil, nil, nil, nil
-	return slices.DeleteFunc(all.Steps(), func(step trace.Step) bool {
-		return strings.HasPrefix(step.Symbol, "q(") || strings.HasPrefix(step.Symbol, "q_¼(") || slices.Contains(hourSymbols, step.Symbol)
-	})
-}
-
-// hourSymbols say when the design hour was.
-var hourSymbols = []string{"year", "month", "day", "clock"}

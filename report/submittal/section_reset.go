@@ -1,14 +1,11 @@
 package submittal
 
 import (
-	"strings"
-
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/calc/setpoint"
-	"thawbook/calc/trace"
 	"thawbook/calc/units"
 	"thawbook/report"
 	"thawbook/report/chart"
@@ -127,7 +124,7 @@ func (s sheet) limits(f followed) []core.Row {
 	if l.Plant.DesignSupply.Known {
 		list = append(list, [2]string{s.say("limit-design"), s.with(l.Plant.DesignSupply.Value, units.Temperature)})
 	}
-	return append(s.part(s.say("how-far")), s.pairs(list)...)
+	return append(s.part(s.say("how-far")), s.measures(list)...)
 }
 
 // outdoor writes a round outdoor temperature: by 2.5 K, or by 5 °F.
@@ -163,26 +160,4 @@ func (s sheet) resetChart(f followed) chart.Chart {
 		panic(err) // a curve has points, and all of them are numbers
 	}
 	return drawn
-}
-
-// coldEnd ends the symbols of the curve's coldest point, which is the one that is worked out.
-const coldEnd = "(−30 °C)"
-
-// resetSteps are the steps of the curve at −30 °C, the ratios and the limits; the other points stand in the table.
-func resetSteps(o calc.Outcome) []trace.Step {
-	if o.Reset == nil {
-		return nil
-	}
-	var out []trace.Step
-	for _, step := range o.Reset.Steps() {
-		if strings.HasSuffix(step.Symbol, "(0 °C)") || strings.HasSuffix(step.Symbol, "(+5 °C)") {
-			continue
-		}
-		step.Symbol = strings.TrimSuffix(step.Symbol, coldEnd)
-		out = append(out, step)
-	}
-	if o.Limits != nil {
-		out = append(out, o.Limits.Steps()...)
-	}
-	return out
 }

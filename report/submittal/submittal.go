@@ -36,6 +36,7 @@ func sections() []Section {
 		{"first", always, firstRows},
 		{"basis", always, basisRows},
 		{"load", hasOutcome, loadRows},
+		{"slab", hasSlab, slabRows},
 		{"reset", hasReset, resetRows},
 		{"sensing", hasSensing, sensingRows},
 		{"checklist", hasChecklist, checklistRows},

@@ -148,7 +148,14 @@ func beside(rows []core.Row, draw func(height float64) core.Component) []core.Ro
 }
 
 // pairs sets label and value side by side, two pairs to a row. A pair without a value is left out.
-func (s sheet) pairs(list [][2]string) []core.Row {
+func (s sheet) pairs(list [][2]string) []core.Row { return s.pairsOf(17, list) }
+
+// measures are pairs with long labels and short values.
+func (s sheet) measures(list [][2]string) []core.Row { return s.pairsOf(26, list) }
+
+func (s sheet) pairsOf(labelWidth int, list [][2]string) []core.Row {
+	valueWidth := grid/2 - labelWidth
+	share := s.paper.text() / grid
 	list = slices.DeleteFunc(list, func(p [2]string) bool { return p[1] == "" })
 	label := headStyle
 	label.bold = false
@@ -157,10 +164,10 @@ func (s sheet) pairs(list [][2]string) []core.Row {
 		height := 0.0
 		var cols []core.Col
 		for j := i; j < min(i+2, len(list)); j++ {
-			l, v := label.set(list[j][0], s.paper.text()*0.17-cellPad), cellStyle.set(list[j][1], s.paper.text()*0.33-2*cellPad)
+			l, v := label.set(list[j][0], share*float64(labelWidth)-cellPad), cellStyle.set(list[j][1], share*float64(valueWidth)-2*cellPad)
 			l.pad, v.pad = [3]float64{0, results.rise + 0.2}, [3]float64{0, results.rise}
 			height = max(height, l.height(), v.height())
-			cols = append(cols, col.New(17).Add(l), col.New(33).Add(v))
+			cols = append(cols, col.New(labelWidth).Add(l), col.New(valueWidth).Add(v))
 		}
 		out = append(out, newBlock(height+results.rise, hairline, cols...))
 	}

@@ -1,14 +1,11 @@
 package submittal
 
 import (
-	"slices"
-
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
-	"thawbook/calc/trace"
 	"thawbook/calc/units"
 )
 
@@ -41,14 +38,4 @@ func (s sheet) winters(o calc.Outcome, from *references) []core.Row {
 			finding.Value("severe", o.Snow.SevereFactor, units.Number)), noteStyle)...)
 	}
 	return append(out, s.worked(s.say("worked-season"), seasonSteps(o), from)...)
-}
-
-// seasonSteps are the steps of the chosen way of control and its bill, without the words that stand in other tables.
-func seasonSteps(o calc.Outcome) []trace.Step {
-	if len(o.Seasons) == 0 {
-		return nil
-	}
-	only := o
-	only.Load, only.Slab, only.Reset, only.Limits = nil, nil, nil, nil
-	return slices.DeleteFunc(only.Steps(), func(step trace.Step) bool { return step.Text != "" })
 }

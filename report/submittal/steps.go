@@ -1,0 +1,55 @@
+package submittal
+
+import (
+	"slices"
+	"strings"
+
+	"thawbook/calc"
+	"thawbook/calc/trace"
+)
+
+// stepsOf returns the steps of some groups of an outcome, in order. A step without a group continues the one before.
+func stepsOf(o calc.Outcome, groups ...string) []trace.Step {
+	var out []trace.Step
+	in := false
+	for _, step := range o.Steps() {
+		if step.Group != "" {
+			in = slices.Contains(groups, step.Group)
+		}
+		if in {
+			out = append(out, step)
+		}
+	}
+	return out
+}
+
+// hourSymbols say when the design hour was.
+var hourSymbols = []string{"year", "month", "day", "clock"}
+
+// loadSteps are the steps of load and sizing, without those that stand in the table of frequencies and in the sentence on the design hour.
+func loadSteps(o calc.Outcome) []trace.Step {
+	return slices.DeleteFunc(stepsOf(o, "load", "design"), func(step trace.Step) bool {
+		return strings.HasPrefix(step.Symbol, "q(") || strings.HasPrefix(step.Symbol, "q_¼(") || slices.Contains(hourSymbols, step.Symbol)
+	})
+}
+
+func slabSteps(o calc.Outcome) []trace.Step { return stepsOf(o, "slab") }
+
+// coldEnd ends the symbols of the curve's coldest point, which is the one that is worked out.
+const coldEnd = "(−30 °C)"
+
+// resetSteps are the steps of the curve at −30 °C, the ratios and the limits; the other points stand in the table.
+func resetSteps(o calc.Outcome) []trace.Step {
+	out := slices.DeleteFunc(stepsOf(o, "reset", "reset limits"), func(step trace.Step) bool {
+		return strings.HasSuffix(step.Symbol, "(0 °C)") || strings.HasSuffix(step.Symbol, "(+5 °C)")
+	})
+	for i := range out {
+		out[i].Symbol = strings.TrimSuffix(out[i].Symbol, coldEnd)
+	}
+	return out
+}
+
+// seasonSteps are the steps of the chosen way of control and its bill, without the words that stand in other tables.
+func seasonSteps(o calc.Outcome) []trace.Step {
+	return slices.DeleteFunc(stepsOf(o, "season", "cost"), func(step trace.Step) bool { return step.Text != "" })
+}
