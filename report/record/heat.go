@@ -6,6 +6,7 @@ import (
 	"thawbook/calc/piping"
 	"thawbook/calc/plant"
 	"thawbook/calc/slab"
+	"thawbook/calc/units"
 )
 
 // Slab is the slab's answer to the design flux, by conduction between two pipes or cables. SurfaceMinC is midway between them, SurfaceMaxC over one;
@@ -34,7 +35,7 @@ type Slab struct {
 	FluidResistanceM2KW Number `json:"heat_source_to_surface_m2k_w"`
 }
 
-// Piping is the loops of a hydronic zone at its design flux. Null at a cold start and in freezing margins: the coldest to be expected is not known.
+// Piping is the loops of a hydronic zone at its design flux. What rests on the coldest to be expected is null where that is not known.
 // BurstC never counts as protection: no pump moves the fluid there.
 type Piping struct {
 	Loops              int    `json:"loops"`
@@ -132,13 +133,10 @@ type PlantZone struct {
 	NeedsMixing    bool   `json:"needs_mixing"`
 }
 
-const thousand = 1000 // mm in a metre, Pa in a kPa, W in a kW
+// inSI writes a value in the SI unit that names in the record end with: mm, kPa, kW.
+func inSI(v float64, q units.Quantity) Number { return NumberOf(q.In(units.SI).FromBase(v)) }
 
-// milli writes metres as mm.
-func milli(m float64) Number { return NumberOf(m * thousand) }
-
-// kilo writes Pa as kPa and W as kW.
-func kilo(v float64) Number { return NumberOf(v / thousand) }
+func milli(m float64) Number { return inSI(m, units.Thickness) }
 
 func slabOf(s slab.Solution, d calc.Design) *Slab {
 	out := &Slab{PipeSurfaceC: Number{s.PipeSurfaceC}, MeanFluidC: Number{s.MeanFluidC}, SensorC: Number{s.SensorC}, SurfaceMinC: Number{s.SurfaceMinC},
@@ -158,20 +156,20 @@ func pipingOf(l piping.Layout) *Piping {
 		OuterMM: milli(l.Input.OuterM), BoreMM: milli(p.BoreM), SpacingMM: milli(l.Input.SpacingM), DropK: NumberOf(l.Input.DropK),
 		HeatW: NumberOf(f.HeatW), SupplyC: NumberOf(f.SupplyC), ReturnC: NumberOf(f.ReturnC), FlowLS: NumberOf(f.TotalLS), LoopFlowLS: NumberOf(f.LoopLS),
 		SpeedMS: NumberOf(f.SpeedMS), Reynolds: NumberOf(f.Reynolds), Friction: NumberOf(f.Friction),
-		HeadKPa: kilo(h.TotalPa), HeadLoopKPa: kilo(h.LoopPa), HeadBendsKPa: kilo(h.BendsPa), HeadManifoldKPa: kilo(h.ManifoldPa), HeadMainsKPa: kilo(h.MainsPa),
-		HeadSourceKPa: kilo(h.SourcePa), PumpW: NumberOf(h.PumpW), ColdStartC: Number{h.ColdC}, ColdStartFlowShare: Number{h.ColdShare},
+		HeadKPa: inSI(h.TotalPa, units.Pressure), HeadLoopKPa: inSI(h.LoopPa, units.Pressure), HeadBendsKPa: inSI(h.BendsPa, units.Pressure), HeadManifoldKPa: inSI(h.ManifoldPa, units.Pressure), HeadMainsKPa: inSI(h.MainsPa, units.Pressure),
+		HeadSourceKPa: inSI(h.SourcePa, units.Pressure), PumpW: NumberOf(h.PumpW), ColdStartC: Number{h.ColdC}, ColdStartFlowShare: Number{h.ColdShare},
 		Fluid: string(l.Input.Fluid), Share: NumberOf(c.Share), ShareProposed: c.Proposed, FreezePointC: NumberOf(c.FreezeC), FreezeNeedC: Number{c.NeedC},
 		FreezeMarginK: Number{c.MarginK}, BurstC: Number{c.BurstC},
 		FluidVolumeL: NumberOf(v.TotalL), LoopsVolumeL: NumberOf(v.LoopsL), MainsVolumeL: NumberOf(v.MainsL), GlycolL: NumberOf(v.GlycolL),
 		ExpansionL: NumberOf(v.ExpansionL), ContractionL: Number{v.ContractionL}}
 	if h.ColdPa.Known {
-		out.ColdStartHeadKPa = kilo(h.ColdPa.Value)
+		out.ColdStartHeadKPa = inSI(h.ColdPa.Value, units.Pressure)
 	}
 	return out
 }
 
 func electricOf(l electric.Layout) *Electric {
-	out := &Electric{ConnectedKW: kilo(l.ConnectedW), DemandKW: kilo(l.DemandW), CableSpacingMM: milli(l.SpacingM), DensityWM2: NumberOf(l.DensityWM2),
+	out := &Electric{ConnectedKW: inSI(l.ConnectedW, units.ElectricPower), DemandKW: inSI(l.DemandW, units.ElectricPower), CableSpacingMM: milli(l.SpacingM), DensityWM2: NumberOf(l.DensityWM2),
 		DensityLowWM2: NumberOf(l.LowWM2), DensityHighWM2: NumberOf(l.HighWM2), CableWM: NumberOf(l.Input.CableWM), CableM: NumberOf(l.CableM),
 		VoltageV: Number{l.Input.VoltageV}, Phases: Number{l.Input.Phases}}
 	if !l.Circuits.Known {
@@ -179,7 +177,7 @@ func electricOf(l electric.Layout) *Electric {
 	}
 	c := l.Circuits.Value
 	out.Circuits, out.CablesPerCircuit, out.ProtectionSizes = &c.Count, &c.Cables, text(c.Family)
-	out.CircuitKW, out.CircuitA, out.CircuitNeededA, out.ProtectionA = kilo(c.LoadW), NumberOf(c.Amps), NumberOf(c.NeededA), NumberOf(c.ProtectionA)
+	out.CircuitKW, out.CircuitA, out.CircuitNeededA, out.ProtectionA = inSI(c.LoadW, units.ElectricPower), NumberOf(c.Amps), NumberOf(c.NeededA), NumberOf(c.ProtectionA)
 	out.CircuitCableM, out.SupplyA, out.GroundFaultMA = NumberOf(c.CableM), NumberOf(c.SupplyA), NumberOf(c.TripMA)
 	return out
 }

@@ -34,16 +34,17 @@ func Site(n int) calc.SiteOutcome {
 		out.Excluded = []calc.Excluded{{Ref: walk.Ref, Why: "include-later"}, {Ref: drive.Ref, Why: "include-no"}}
 		out.Summary.Zones, out.Summary.Status = 0, calc.NotIncluded
 	case n%7 == 6:
-		out.Outcomes = []calc.Outcome{Whole(walk), Bare(drive)}
+		out.Outcomes = []calc.Outcome{Piped(Whole(walk)), Bare(drive)}
 		out.Summary.Status, out.Summary.Incomplete, out.Summary.AreaM2 = calc.Incomplete, 1, 600
 	default:
-		out.Outcomes = []calc.Outcome{Whole(walk), Unpriced(drive)}
+		out.Outcomes = []calc.Outcome{Piped(Whole(walk)), Cabled(Unpriced(drive))}
 		out.Summary.Status, out.Summary.Warnings = calc.DoneCheck, 2
 		out.Summary.AreaM2, out.Summary.TotalW = 600.5, units.Some(281_456.78)
 		out.Summary.Kits = "aerial detector + slab temperature sensor; in-pavement detector"
 		out.Summary.Winter = [3]units.Maybe[cost.Money]{units.Some(cost.Money(311_250)), units.Some(cost.Money(412_345 + int64(n))), units.Some(cost.Money(598_700))}
 		out.Summary.YearlyCost, out.Summary.ExamplePrices = out.Summary.Winter[1], n%2 == 0
 	}
+	out.Plants = plants(out.Outcomes)
 	for _, o := range out.Outcomes {
 		out.Summary.Findings = append(out.Summary.Findings, o.Findings...)
 	}
