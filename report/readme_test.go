@@ -29,19 +29,19 @@ const reportPage = "README.md"
 
 // rowOf says what a row of a result sheet is, by the sheet's key.
 var rowOf = map[string]string{
-	"summary":      "a site",
+	"summary":      "a site: status, area, heat, sensors, yearly cost, link to its PDF",
 	"loads":        "a zone: every term of the surface balance in the design hour, percentiles, back and edge loss, totals, unmet hours",
 	"slab":         "a zone: conduction, fluid or element temperature, evenness, warm-up",
 	"setpoints":    "a zone and an outdoor temperature: what the slab and the supply should be, melting and idling",
 	"sensing":      "a zone: sensors, what begins heat, what ends it, what limits the slab, why, and each kit not chosen with the reason",
 	"piping":       "a zone: loops, flow, head, volumes",
 	"electric":     "a zone: circuits, load, protection",
-	"season":       "a zone and a strategy: hours by state, energy up and back",
-	"cost":         "a zone, a strategy and a winter",
+	"season":       "a zone and a strategy: hours off, idling, melting and drying; energy up and back",
+	"cost":         "a zone, a strategy and a winter, mild, typical or severe: energy, demand, standing charge, total, CO2",
 	"alternatives": "a site and an alternative",
 	"quantities":   "a cost line",
 	"schedule":     "a piece to buy or place",
-	"portfolio":    "a region and a winter, then all regions",
+	"portfolio":    "a region and a winter, then all regions: yearly cost",
 	"findings":     "one code at one cell: what is wrong and what to do",
 	"basis":        "a line: method, constant, default used, file read",
 }
