@@ -60,7 +60,7 @@ func Analyse(in Input, st weather.Station) (Load, error) {
 	}
 	load.size()
 	if len(st.Years) > 0 {
-		load.UnmetHours = units.Some(unmet(hours, in.SnowFree, load.DesignWM2, len(st.Years)))
+		load.UnmetHours = units.Some(unmet(hours, in.SnowFree, load.DesignWM2, st.RecordYears()))
 	}
 	load.OutOfRange = load.outOfRange()
 	return load, nil
@@ -71,17 +71,17 @@ func Unmet(in Input, st weather.Station, fluxWM2 float64) float64 {
 	if len(st.Years) == 0 {
 		return 0
 	}
-	return unmet(snowHours(in, st), in.SnowFree, fluxWM2, len(st.Years))
+	return unmet(snowHours(in, st), in.SnowFree, fluxWM2, st.RecordYears())
 }
 
-func unmet(hours []snowHour, snowFree, fluxWM2 float64, years int) float64 {
+func unmet(hours []snowHour, snowFree, fluxWM2, years float64) float64 {
 	n := 0
 	for i := range hours {
 		if hours[i].flux(snowFree) > fluxWM2 {
 			n++
 		}
 	}
-	return float64(n) / float64(years)
+	return float64(n) / years
 }
 
 func (in Input) check() error {
@@ -156,7 +156,7 @@ func snowHours(in Input, st weather.Station) []snowHour {
 
 // fromHours fills what rests on the snowfall hours.
 func (l *Load) fromHours(hours []snowHour, st weather.Station) {
-	years := float64(len(st.Years))
+	years := st.RecordYears()
 	fluxes := make([]float64, len(hours))
 	l.SnowHours = float64(len(hours)) / years
 	l.Frequency = units.Some(frequency(hours, false, fluxes))

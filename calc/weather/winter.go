@@ -53,6 +53,44 @@ func (s *Station) Season(start, end Day) []Slice {
 	return list
 }
 
+// RecordYears returns how many years a station's hours stand for: the hours that lie in the usual snow season over those of a whole one. A winter that
+// spans two calendar years is one year; calendar years count each by itself. At least a hundredth.
+func (s *Station) RecordYears() float64 {
+	start, end := DefaultSeason(s.LatDeg)
+	hours := 0
+	for i := range s.Years {
+		all := s.Years[i].Hours
+		if after(start, end) {
+			hours += len(between(all, start, Day{12, 31})) + len(between(all, Day{1, 1}, end))
+		} else {
+			hours += len(between(all, start, end))
+		}
+	}
+	years := float64(hours) / wholeSeason(start, end)
+	if whole := math.Round(years); math.Abs(years-whole) < leapShare*max(1, whole) {
+		return max(1, whole)
+	}
+	return max(0.01, years)
+}
+
+// leapShare is more than the share of a season that 29 February adds.
+const leapShare = 0.006
+
+// wholeSeason returns the hours of a season in a year without 29 February.
+func wholeSeason(start, end Day) float64 {
+	days := dayOfYear(end) - dayOfYear(start) + 1
+	if days <= 0 {
+		days += 365
+	}
+	return 24 * float64(days)
+}
+
+// dayOfYear returns the number of a day in a year without 29 February.
+func dayOfYear(d Day) int {
+	before := [...]int{0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334}
+	return before[d.Month-1] + int(d.Day)
+}
+
 // SeasonHours iterates over the hours of all winters between two days, both included, in the order of Season.
 func (s *Station) SeasonHours(start, end Day) iter.Seq2[int, *Hour] {
 	runs := s.Season(start, end)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -194,4 +195,29 @@ func endOf(hours []Hour, month int8) int {
 		}
 	}
 	return len(hours)
+}
+
+// Hours that lie in the season over those of a whole one: a calendar year, a leap year and a winter over the new year are one; two years are two.
+func TestRecordYears(t *testing.T) {
+	span := func(from, to time.Time) (list []Hour) {
+		for h := from; h.Before(to); h = h.Add(time.Hour) {
+			list = append(list, Hour{Month: int8(h.Month()), Day: int8(h.Day()), Clock: int8(h.Hour())})
+		}
+		return list
+	}
+	date := func(y int, m time.Month) time.Time { return time.Date(y, m, 1, 0, 0, 0, 0, time.UTC) }
+	for _, tt := range []struct {
+		name  string
+		years []Year
+		want  float64
+	}{
+		{"a calendar year", []Year{{Hours: span(date(2013, 1), date(2014, 1))}}, 1},
+		{"a leap year", []Year{{Hours: span(date(2012, 1), date(2013, 1))}}, 1},
+		{"October to June over the new year", []Year{{Hours: span(date(2005, 10), date(2006, 1))}, {Hours: span(date(2006, 1), date(2006, 7))}}, 1},
+		{"two calendar years", []Year{{Hours: span(date(2012, 1), date(2013, 1))}, {Hours: span(date(2013, 1), date(2014, 1))}}, 2},
+		{"January to April", []Year{{Hours: span(date(2013, 1), date(2013, 5))}}, 120.0 / 212},
+	} {
+		st := Station{LatDeg: 45, Years: tt.years}
+		assert.InDelta(t, tt.want, st.RecordYears(), 1e-12, tt.name)
+	}
 }
