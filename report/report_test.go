@@ -9,6 +9,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
 	"thawbook/calc/units"
 	"thawbook/report"
@@ -67,4 +68,36 @@ func TestPoints(t *testing.T) {
 		assert.InDelta(t, -20+5*float64(i), p.OutdoorC*9/5+32, 1e-9)
 		assert.InDelta(t, c.At(p.OutdoorC, true), p.CoreMeltC, 1e-12, "the curve itself, not drawn between its points")
 	}
+}
+
+func TestHeadings(t *testing.T) {
+	h := report.Headings{"spacing": "Spacing"}
+	assert.Equal(t, "Spacing", h.Of("spacing"))
+	assert.Equal(t, "Slab thickness", h.Of("slab_thickness"), "without a heading, the key as words")
+	assert.Empty(t, h.Of(""))
+}
+
+func TestWhatControls(t *testing.T) {
+	pavement, aerial := sensing.PavementDetector, sensing.AerialDetector
+	for _, tt := range []struct {
+		choice               sensing.Choice
+		begins, ends, limits string
+	}{
+		{sensing.Choice{Start: sensing.StartManual, Stop: sensing.StopManual}, "begins-manual", "ends-manual", "limits-nothing"},
+		{sensing.Choice{Kit: []sensing.Device{pavement}, Start: sensing.StartDetector, Stop: sensing.StopDry, OutdoorReset: true}, "begins-pavement", "ends-dry", "limits-reset"},
+		{sensing.Choice{Kit: []sensing.Device{aerial}, Start: sensing.StartDetector, Stop: sensing.StopTimer}, "begins-aerial", "ends-timer", "limits-nothing"},
+		{sensing.Choice{Kit: []sensing.Device{pavement, aerial}, Start: sensing.StartDetector, Stop: sensing.StopDry, OutdoorReset: true, Idling: true}, "begins-either", "ends-both", "limits-reset-idling"},
+	} {
+		assert.Equal(t, []string{tt.begins, tt.ends, tt.limits}, []string{report.Begins(tt.choice), report.Ends(tt.choice), report.Limits(tt.choice)})
+	}
+}
+
+func TestBeyond(t *testing.T) {
+	c, err := setpoint.Reset(setpoint.Input{MeltC: 3, IdleC: 0.5, LengthM: 6.1, WindMS: 4, CoreResistance: 0.018, PipeResistance: 0.1, CoverResistance: 0.05, DropK: 11})
+	require.NoError(t, err)
+	l := c.Limits(setpoint.Plant{InstalledWM2: 1e6, ShutOffC: 4.4})
+	assert.False(t, report.Beyond(l, c.Points[0].OutdoorC), "a strong plant follows the whole curve")
+	l.ColdestC = -12.5
+	assert.True(t, report.Beyond(l, -15))
+	assert.False(t, report.Beyond(l, -12.50001), "a limit found by halving meets its point")
 }

@@ -32,6 +32,7 @@ const (
 	Plain Look = iota
 	Wrapped
 	Money
+	Budget // an amount of money for a budget: exact in the cell, shown in whole units
 	Status
 	Chosen // bold in the row that was chosen
 )
@@ -70,7 +71,7 @@ type sheet struct {
 
 // all lists the result sheets in their order in the workbook. Those without Rows are filled at the end.
 func all() []sheet {
-	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), seasons(), costs(), portfolio(), findings(), basis()}
+	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), portfolio(), findings(), basis()}
 }
 
 // eachZone hands over one row for each zone.

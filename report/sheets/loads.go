@@ -42,7 +42,7 @@ func loads() sheet {
 		SheetColumn{Key: "set-by", Heading: "Installed output set by", Width: 14, Get: installedBy},
 		SheetColumn{Key: "installed-unmet", Heading: "Snowfall hours above the installed output", Quantity: units.Hours, Get: func(r Row) any { return r.Zone.Design.UnmetHours }},
 		SheetColumn{Key: "infrared", Heading: "Flux at the percentile with the sky's infrared", Quantity: units.Flux, Get: ofLoad(func(l *surface.Load) any { return l.InfraredWM2 })},
-		SheetColumn{Key: "quarter-hours", Heading: "Snowfall hours of 0.25 mm and more", Quantity: units.Hours, Get: ofLoad(func(l *surface.Load) any { return known(l.Quarter.Known, l.QuarterHours) })},
+		SheetColumn{Key: "quarter-hours", Heading: "Snowfall hours of 0.25 mm (0.01 in) and more", Quantity: units.Hours, Get: ofLoad(func(l *surface.Load) any { return known(l.Quarter.Known, l.QuarterHours) })},
 	)
 	for r := range surface.Ratios {
 		for p := range surface.Percentiles {
@@ -50,7 +50,7 @@ func loads() sheet {
 		}
 	}
 	for p := range surface.Percentiles {
-		columns = append(columns, frequencyColumn("quarter", "0.25 mm and more: flux", 2, p, func(l *surface.Load) units.Maybe[surface.Frequency] { return l.Quarter }))
+		columns = append(columns, frequencyColumn("quarter", "0.25 mm (0.01 in) and more: flux", 2, p, func(l *surface.Load) units.Maybe[surface.Frequency] { return l.Quarter }))
 	}
 	return sheet{Key: "loads", Name: "Results Loads", Frozen: 4, Columns: columns, Rows: eachZone}
 }

@@ -124,7 +124,7 @@ func (l *looks) money() int { return l.number(cost.Decimals(l.style.Currency)) }
 func heading(c SheetColumn, s show.Style) string {
 	unit := s.Unit(c.Quantity)
 	switch {
-	case c.Look == Money:
+	case c.Look == Money, c.Look == Budget:
 		unit = s.Currency
 	case c.Quantity == units.Hours && strings.Contains(strings.ToLower(c.Heading), "hours"), c.Quantity == units.Years && strings.Contains(c.Heading, "Years"):
 		unit = ""

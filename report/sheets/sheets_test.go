@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -15,7 +16,9 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	"thawbook/calc/setpoint"
 	"thawbook/calc/units"
+	"thawbook/report"
 	"thawbook/report/internal/sample"
 	"thawbook/report/sheets"
 	"thawbook/report/show"
@@ -27,7 +30,7 @@ func head(t testing.TB, system units.System) sheets.Head {
 	t.Helper()
 	w, err := words.Load(templates.FS(), "en", show.Style{Units: system, Currency: "USD"})
 	require.NoError(t, err)
-	return sheets.Head{Settings: calc.Settings{Project: "Harbour & Hill", Currency: "USD"}, Words: w, Program: "thawbook 0.1.0"}
+	return sheets.Head{Settings: calc.Settings{Project: "Harbour & Hill", Currency: "USD"}, Headings: report.Headings{"stage": "Stage of work"}, Words: w, Program: "thawbook 0.1.0"}
 }
 
 func build(t testing.TB, source string, system units.System, n int) ([]byte, *sheets.Writer) {
@@ -127,6 +130,42 @@ func TestSheetsInTheReadersUnits(t *testing.T) {
 	assert.Equal(t, "-15", cell(t, f, "Results Set Points", "Outdoor [°F]", 2))
 }
 
+func TestHowFarThePlantCanFollow(t *testing.T) {
+	data, _ := build(t, "", units.SI, 1)
+	f := open(t, data)
+	coldest, err := strconv.ParseFloat(cell(t, f, "Results Set Points", "Coldest that can be held, outdoors [°C]", 1), 64)
+	require.NoError(t, err)
+	require.Greater(t, coldest, -30.0, "the sample's plant can't follow to the cold end")
+	for row := 1; row <= setpoint.Points; row++ {
+		outdoor, err := strconv.ParseFloat(cell(t, f, "Results Set Points", "Outdoor [°C]", row), 64)
+		require.NoError(t, err)
+		want := map[bool]string{true: "no", false: "yes"}[outdoor < coldest]
+		assert.Equal(t, want, cell(t, f, "Results Set Points", "Can the plant hold it, melting", row), "%g °C", outdoor)
+		assert.NotEmpty(t, cell(t, f, "Results Set Points", "Supply, melting [°C]", row), "the line is never clipped")
+	}
+	assert.Equal(t, "28", cell(t, f, "Results Set Points", "Usual most of supply less slab [K]", 1))
+}
+
+func TestBasisNamesConstantsAndFieldsAsPeopleDo(t *testing.T) {
+	data, _ := build(t, "", units.SI, 1)
+	rows, err := open(t, data).GetRows("Results Basis", excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	said := map[string][]string{}
+	for _, r := range rows[1:] {
+		said[r[3]] = r
+	}
+	require.Contains(t, said, "Stage of work")
+	assert.Equal(t, "default", said["Stage of work"][0])
+	film := said["t_f, liquid film on the surface"]
+	require.NotNil(t, film)
+	assert.Equal(t, []string{"constant", "0.56", "°C"}, []string{film[0], film[4], film[5]})
+	for _, r := range rows[1:] {
+		if r[0] == "constant" {
+			assert.Len(t, r, 7, "%s needs a source", r[3])
+		}
+	}
+}
+
 func TestBlanksAreEmptyCells(t *testing.T) {
 	data, _ := build(t, "", units.SI, 8)
 	f := open(t, data)
@@ -211,7 +250,7 @@ func TestAnEarlierRunIsReplaced(t *testing.T) {
 	rows, err = f.GetRows("Results Summary")
 	require.NoError(t, err)
 	assert.Len(t, rows, 1+2)
-	assert.Len(t, f.GetSheetList(), 2+10)
+	assert.Len(t, f.GetSheetList(), 2+12)
 	formula, err := f.GetCellFormula("Mine", "A1")
 	require.NoError(t, err)
 	assert.Equal(t, "'Results Summary'!A2", formula)

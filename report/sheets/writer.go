@@ -225,7 +225,7 @@ func (w *Writer) open(t *table) error {
 		if err := t.stream.SetColWidth(i+1, i+1, width(c, w.head.Words.Show)); err != nil {
 			return err
 		}
-		t.cells[i] = excelize.Cell{StyleID: w.looks.head(c.Look == Money || c.Quantity != units.Text), Value: heading(c, w.head.Words.Show)}
+		t.cells[i] = excelize.Cell{StyleID: w.looks.head(c.Look == Money || c.Look == Budget || c.Quantity != units.Text), Value: heading(c, w.head.Words.Show)}
 		t.values[i] = &t.cells[i]
 		t.style[i] = t.look(c)
 	}
@@ -359,6 +359,8 @@ func (t *table) look(c SheetColumn) int {
 	switch {
 	case c.Look == Money:
 		return l.money()
+	case c.Look == Budget:
+		return l.number(0)
 	case c.Look == Wrapped:
 		return l.wrapped()
 	case c.Quantity != units.Text:

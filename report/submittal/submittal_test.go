@@ -21,6 +21,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"thawbook/calc"
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/report"
 )
@@ -185,4 +186,86 @@ func BenchmarkRender(b *testing.B) {
 			b.ReportMetric(float64(len(doc.Bytes))/1000, "kB")
 		})
 	}
+}
+
+// squeezed returns the document's text with single spaces.
+func squeezed(t *testing.T, v report.View) string {
+	t.Helper()
+	doc, err := Render(v)
+	require.NoError(t, err)
+	return strings.Join(strings.Fields(text(t, doc)), " ")
+}
+
+func TestWhatIsProposedAndHowFarItGoes(t *testing.T) {
+	v := view{plain: true}.make(t)
+	v.Headings = report.Headings{"stage": "Stage of work"}
+	v.Site.Outcomes = v.Site.Outcomes[:1]
+	l := v.Site.Outcomes[0].Limits
+	require.True(t, report.Beyond(*l, -30), "the sample's plant can't follow to the cold end")
+	said := squeezed(t, v)
+	for _, want := range []string{"What is proposed", "falling snow", "a timer, after the last", "a slab temperature that follows",
+		"How far the plant can follow", "Heat is allowed below 4.4 °C outdoors", "Supply at the design flux 48.2 °C", "Supply limit 55.0 °C passed below", "† −30.0", "† Melting below",
+		"beyond what the plant can hold", "Stage of work", "[1]"} {
+		assert.Contains(t, said, want)
+	}
+	assert.NotContains(t, said, "Zone 1 Entrance walk", "a site with one zone needs no headings of zones")
+	assert.NotContains(t, said, "(−30 °C) loss", "symbols of the coldest point stand without it")
+	l.ColdestC = -30
+	assert.NotContains(t, squeezed(t, v), "†", "a plant that follows the whole curve")
+}
+
+func TestFirstPageShowsSomeDecisionsAndWhereTheRestStands(t *testing.T) {
+	v := view{plain: true}.make(t)
+	var all []finding.Finding
+	for i := range 12 {
+		f := finding.New(finding.Warning, "station-unknown", "station", finding.Words("name", fmt.Sprint("place ", i)), finding.Words("near", "none"))
+		f.Zone, f.At = "1", finding.Cell{Sheet: "Sites", Ref: fmt.Sprint("C", 8+i), Row: 8 + i, Col: 3}
+		all = append(all, f)
+	}
+	open := finding.New(finding.Info, calc.CodeTendonsUnknown, "post_tensioned")
+	note := finding.New(finding.Info, "installed-floor", "installed_output", finding.Value("installed", 200, units.Flux), finding.Value("needed", 150, units.Flux))
+	v.Site.Summary.Findings = []finding.Finding{open, note}
+	first, _, _ := strings.Cut(squeezed(t, v), "Page 1 of")
+	assert.Contains(t, first, "post-tensioned", "unknown tendons are a decision")
+	assert.NotContains(t, first, "least of the trade", "what was only taken is none")
+
+	v.Site.Summary.Findings = all
+	said := squeezed(t, v)
+	first, _, _ = strings.Cut(said, "Page 1 of")
+	assert.Equal(t, decisions, strings.Count(first, "There is no station"))
+	assert.Contains(t, first, fmt.Sprintf("And %d more in chapter %d.", 12-decisions, on(v).chapterOf("findings")))
+	assert.Contains(t, said, fmt.Sprintf("%d Findings of this site", on(v).chapterOf("findings")))
+}
+
+func TestSourcesAreNumberedOnceAndInOrder(t *testing.T) {
+	r := &references{}
+	assert.Equal(t, "input", r.mark("input"))
+	assert.Equal(t, "[1] eq.\u00a04", r.mark("A handbook eq. 4"))
+	assert.Equal(t, "[2]", r.mark("hours of the station"))
+	assert.Equal(t, "[1] eq.\u00a05 and 6", r.mark("A handbook eq. 5 and 6"))
+	assert.Equal(t, "[3]", r.mark("A handbook eq. 4; T = 0"))
+	assert.Equal(t, []string{"A handbook", "hours of the station", "A handbook eq. 4; T = 0"}, r.list)
+}
+
+// A table that should stay whole moves to the next page while little of this one stays empty, and is divided where much would.
+func TestWholeTablesAreDividedOnlyWhereMuchWouldStayEmpty(t *testing.T) {
+	s := on(view{plain: true}.make(t))
+	rows := make([]cells, 20)
+	for i := range rows {
+		rows[i].texts = []string{fmt.Sprint(i)}
+	}
+	table := s.table([]column{{title: "n", width: grid}}, rows)
+	whole(table)
+	height := 0.0
+	for _, r := range table {
+		height += r.GetHeight(nil, nil)
+	}
+	room := s.paper.room()
+	pagesFor := func(before float64) int {
+		m := maroto.New(s.config())
+		return flow(m, append([]core.Row{newBlock(before, nil, col.New(grid))}, table...), room)
+	}
+	assert.Equal(t, 1, pagesFor(room-height-1))
+	assert.Equal(t, 2, pagesFor(room-height+5))
+	assert.Equal(t, 2, pagesFor(room-room/mostEmpty+5))
 }

@@ -41,7 +41,8 @@ func (s sheet) worked(title string, steps []trace.Step, from *references) []core
 
 // given sets what a calculation begins with, first down the left half, then down the right one.
 func (s sheet) given(steps []trace.Step, from *references) []core.Row {
-	one := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-it-is"), width: 24}, {title: s.say("value"), width: 12, right: true}, {title: s.say("source"), width: 6}}
+	more := s.longUnits()
+	one := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-it-is"), width: 24 - more}, {title: s.say("value"), width: 12 + more, right: true}, {title: s.say("source"), width: 6}}
 	two := append(append([]column{}, one...), one...)
 	two[1].width, two[3].width = two[1].width-1, two[3].width+1 // its heading needs room before the right half
 	half := (len(steps) + 1) / 2
@@ -62,13 +63,22 @@ func (s sheet) givenCells(step trace.Step, from *references) []string {
 }
 
 func (s sheet) calculated(steps []trace.Step, from *references) []core.Row {
-	cols := []column{{title: s.say("symbol"), width: 10, formula: true}, {title: s.say("what-it-is"), width: 27}, {title: s.say("value"), width: 13, right: true},
-		{title: s.say("equation"), width: 41, formula: true}, {title: s.say("source"), width: 9}}
+	more := s.longUnits()
+	cols := []column{{title: s.say("symbol"), width: 10, formula: true}, {title: s.say("what-it-is"), width: 27}, {title: s.say("value"), width: 13 + more, right: true},
+		{title: s.say("equation"), width: 41 - more, formula: true}, {title: s.say("source"), width: 9}}
 	rows := make([]cells, len(steps))
 	for i, step := range steps {
 		rows[i].texts = []string{symbol(step), step.Name, s.valueOf(step), step.Equation, from.mark(step.Source)}
 	}
 	return s.dense(cols, rows)
+}
+
+// longUnits returns how much wider values stand for the long names of I-P units.
+func (s sheet) longUnits() int {
+	if s.Settings.Units == units.IP {
+		return 3
+	}
+	return 0
 }
 
 // symbol returns a step's symbol, which never breaks at a space.
