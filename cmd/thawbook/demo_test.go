@@ -33,6 +33,7 @@ func TestDemoDocuments(t *testing.T) {
 		name, text := filepath.Base(d), string(said)
 		assert.Empty(t, unfilled.FindAllString(text, -1), name)
 		assert.Empty(t, wordless.FindAllString(text, -1), name)
+		assert.Regexp(t, `Sites [A-Z]+\d+`, text, "%s: findings name their cells", name)
 		for _, never := range []string{"NaN", "Inf", "□ □"} {
 			assert.NotContains(t, text, never, name)
 		}

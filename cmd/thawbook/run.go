@@ -73,12 +73,13 @@ func (j *job) site(_ context.Context, i int) done {
 	for _, o := range d.outcome.Outcomes {
 		j.locate(o.Findings)
 	}
+	j.locate(d.outcome.Summary.Findings) // the PDF names their cells
 	if err := j.publish(&d); err != nil {
 		d.pdf.forget()
 		d.tell(finding.New(finding.Error, CodePDFFailed, "", finding.Words("pdf", d.pdf.path), finding.Words("cause", err.Error())))
 		_ = j.out.Remove(d.pdf.path) // an older one would be taken for this one; where it can't be removed, the finding stands
 	}
-	j.locate(d.outcome.Summary.Findings)
+	j.locate(d.outcome.Summary.Findings) // and what was told of the PDF
 	return d
 }
 

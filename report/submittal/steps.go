@@ -49,7 +49,7 @@ func resetSteps(o calc.Outcome) []trace.Step {
 	return out
 }
 
-// seasonSteps are the steps of the chosen way of control and its bill, without the words that stand in other tables.
+// seasonSteps are the steps of the chosen way of control, of its bill and of what was metered, without the words that stand in other tables.
 func seasonSteps(o calc.Outcome) []trace.Step {
-	return slices.DeleteFunc(stepsOf(o, "season", "cost"), func(step trace.Step) bool { return step.Text != "" })
+	return slices.DeleteFunc(stepsOf(o, "season", "cost", "metered"), func(step trace.Step) bool { return step.Text != "" })
 }
