@@ -14,7 +14,7 @@ func (v Vocabulary) Check(t Table) error {
 	var errs []error
 	for _, fact := range t.Facts {
 		if _, found := v[fact]; !found {
-			errs = append(errs, fmt.Errorf("%s: there is no fact %q", t.Name, fact))
+			errs = append(errs, fmt.Errorf("%s: line %d: there is no fact %q", t.Name, t.Line, fact))
 		}
 	}
 	for _, r := range t.Rows {
@@ -26,6 +26,21 @@ func (v Vocabulary) Check(t Table) error {
 				}
 			}
 		}
+	}
+	return errors.Join(errs...)
+}
+
+// Check returns an error for every row of a list without a code, and for every row that is never heard because an earlier one with the same code
+// holds whenever it does, naming the table and the line.
+func (t Table) Check() error {
+	var errs []error
+	for _, r := range t.Rows {
+		if r.Effects[Code] == "" {
+			errs = append(errs, fmt.Errorf("%s: line %d: no code", t.Name, r.Line))
+		}
+	}
+	for _, p := range t.Dead(Code) {
+		errs = append(errs, fmt.Errorf("%s: line %d: never heard: line %d says %q whenever it would", t.Name, p.Later.Line, p.Earlier.Line, p.Later.Effects[Code]))
 	}
 	return errors.Join(errs...)
 }

@@ -19,7 +19,7 @@ func parse(t *testing.T, text string) facts.Table {
 
 func TestParse(t *testing.T) {
 	got := parse(t, "\ufeff# a note\r\nstage\t slope\t->code\t->kit\r\n\r\n new | old \t\ta\tx y\r\n# between\r\n\tsteep\tb\r\n")
-	assert.Equal(t, facts.Table{Name: "t.tsv", Facts: []string{"stage", "slope"}, Effects: []string{"code", "kit"}, Rows: []facts.Row{
+	assert.Equal(t, facts.Table{Name: "t.tsv", Line: 2, Facts: []string{"stage", "slope"}, Effects: []string{"code", "kit"}, Rows: []facts.Row{
 		{Line: 4, Conditions: map[string][]string{"stage": {"new", "old"}}, Effects: map[string]string{"code": "a", "kit": "x y"}},
 		{Line: 6, Conditions: map[string][]string{"slope": {"steep"}}, Effects: map[string]string{"code": "b"}},
 	}}, got)
@@ -90,8 +90,16 @@ func TestVocabulary(t *testing.T) {
 	table := parse(t, "stage\tslop\t->code\nnew\t\ta\nnw|old\tsteep\tb\n")
 	err := facts.Vocabulary{"stage": {"new", "old"}, "slope": {"steep"}}.Check(table)
 	require.Error(t, err)
-	assert.Equal(t, "t.tsv: there is no fact \"slop\"\nt.tsv: line 3: \"nw\" is no word of the fact \"stage\"", err.Error())
+	assert.Equal(t, "t.tsv: line 1: there is no fact \"slop\"\nt.tsv: line 3: \"nw\" is no word of the fact \"stage\"", err.Error())
 	assert.NoError(t, facts.Vocabulary{"stage": {"new", "old", "nw"}, "slop": {"steep"}}.Check(table))
+}
+
+func TestCheck(t *testing.T) {
+	table := parse(t, "stage\t->kit\t->code\nnew\tx\n\t\ta\nnew\t\ta\nold\t\tb\n")
+	err := table.Check()
+	require.Error(t, err)
+	assert.Equal(t, "t.tsv: line 2: no code\nt.tsv: line 4: never heard: line 3 says \"a\" whenever it would", err.Error())
+	assert.NoError(t, parse(t, "stage\t->code\nnew\ta\n\ta\n\tb\n").Check(), "the narrower row first is heard")
 }
 
 func FuzzParse(f *testing.F) {

@@ -70,7 +70,7 @@ func (p *parser) fail(line int, format string, args ...any) {
 
 func (p *parser) line(n int, row []string) {
 	if !p.read {
-		p.read = true
+		p.read, p.table.Line = true, n
 		p.heading(n, row)
 		return
 	}

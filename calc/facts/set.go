@@ -20,6 +20,7 @@ func (s Set) Word(fact string) string {
 // Table is a decision table: rows in order, each with the facts it asks for and what it says.
 type Table struct {
 	Name    string
+	Line    int      // of the heading row
 	Facts   []string // names of the condition columns, in order
 	Effects []string // names of the effect columns, in order
 	Rows    []Row

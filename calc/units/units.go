@@ -77,6 +77,7 @@ const (
 	FluidSpeed                        // m/s in a pipe, shown in ft/s
 	Current                           // A
 	Friction                          // a bare number, shown with four decimals
+	Delay                             // h, shown in minutes
 	quantities
 )
 
@@ -155,6 +156,7 @@ var table = [quantities]pair{
 	SpecificHeat:  {si: Unit{"J/kg·K", "j_kgk", 1, 0, nil}, ip: Unit{"Btu/lb·°F", "btu_lb_f", btu / pound / rankine, 0, nil}},
 	Latent:        {si: Unit{"J/kg", "j_kg", 1, 0, nil}, ip: Unit{"Btu/lb", "btu_lb", btu / pound, 0, nil}},
 	Density:       {si: Unit{"kg/m³", "kg_m3", 1, 0, nil}, ip: Unit{"lb/ft³", "lb_ft3", pound / foot / foot / foot, 0, nil}},
+	Delay:         same(Unit{"min", "min", 1.0 / 60, 0, []string{"minute", "minutes"}}),
 	Hours:         same(Unit{"h", "h", 1, 0, []string{"hours", "hr"}}),
 	Years:         same(Unit{"years", "y", 1, 0, []string{"year", "a", "yr"}}),
 	Months:        same(Unit{"months", "months", 1, 0, []string{"month"}}),
