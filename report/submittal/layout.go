@@ -8,8 +8,6 @@ import (
 	"github.com/johnfercher/maroto/v2/pkg/core/entity"
 	"github.com/johnfercher/maroto/v2/pkg/props"
 	"gonum.org/v1/plot/vg"
-
-	"thawbook/report/chart"
 )
 
 // The page's grid: widths are given in hundredths of the text's width.
@@ -121,7 +119,7 @@ func (s sheet) lead(text string, st style) []core.Row {
 }
 
 // drawing is a chart of this height over the text's width.
-func (s sheet) drawing(c chart.Chart, height float64) []core.Row {
+func (s sheet) drawing(c drawn, height float64) []core.Row {
 	return []core.Row{newBlock(height, nil, col.New(grid).Add(picture{chart: c, height: height})), space(2)}
 }
 
@@ -141,10 +139,15 @@ func (b bookmark) Render(provider core.Provider, cell *entity.Cell) {
 // chartGap is kept free right of a chart [mm].
 const chartGap = 4
 
+// drawn is what can be drawn into a box: a chart or a cross-section.
+type drawn interface {
+	Draw(on vg.Canvas, width, height vg.Length)
+}
+
 // picture draws a chart over its cell and leaves the document's cursor and pens as they were: the cursor drives the page breaks.
 type picture struct {
 	plain
-	chart  chart.Chart
+	chart  drawn
 	height float64 // from the top of the cell [mm]; may reach over rows below
 }
 

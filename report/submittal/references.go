@@ -21,11 +21,16 @@ const shortSource = 9 // runes: a source no longer than this is not numbered
 // references collects the sources of all calculations, in the order in which the document shows them.
 func (s sheet) references() *references {
 	r := &references{}
-	for _, steps := range []func(calc.Outcome) []trace.Step{loadSteps, slabSteps, resetSteps, seasonSteps} {
+	for _, steps := range []func(calc.Outcome) []trace.Step{loadSteps, heatSteps, resetSteps, seasonSteps} {
 		for _, o := range s.Site.Outcomes {
 			for _, step := range steps(o) {
 				r.mark(step.Source)
 			}
+		}
+	}
+	for _, p := range s.Site.Plants {
+		for _, step := range plantSteps(p) {
+			r.mark(step.Source)
 		}
 	}
 	return r

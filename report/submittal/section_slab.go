@@ -7,6 +7,7 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	"thawbook/calc/slab"
 	"thawbook/calc/units"
 	"thawbook/report"
 )
@@ -15,7 +16,7 @@ func hasSlab(v report.View) bool {
 	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Slab != nil })
 }
 
-// slabRows are the temperatures in the section of each zone at the design flux, how even its surface is, and how long it takes to warm up.
+// slabRows are for each zone a cut through its pavement, how even and how soon it is warm, and the loops or circuits that feed it; then the site's plant.
 func slabRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("slab-intro"), bodyStyle)
@@ -25,29 +26,71 @@ func slabRows(v report.View) []core.Row {
 			continue
 		}
 		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
+		rows = append(rows, s.cut(o)...)
 		rows = append(rows, s.slab(o)...)
-		rows = append(rows, s.worked(s.say("worked-slab"), slabSteps(o), from)...)
+		switch {
+		case o.Piping != nil:
+			rows = append(rows, s.piping(*o.Piping, o.Zone.Heat.Pipe.Typed)...)
+		case o.Electric != nil:
+			rows = append(rows, s.electric(*o.Electric)...)
+		default:
+			rows = append(rows, s.paragraph(s.say("no-layout"), bodyStyle)...)
+		}
+		rows = append(rows, s.worked(s.say("worked-slab"), heatSteps(o), from)...)
 	}
-	return rows
+	return append(rows, s.plants(from)...)
 }
 
+// slab tells what the section comes to, but for the temperatures, which stand in the drawing.
 func (s sheet) slab(o calc.Outcome) []core.Row {
-	x, in := o.Slab, o.Slab.Section
-	known := func(m units.Maybe[float64], q units.Quantity) string {
-		if !m.Known {
-			return ""
-		}
-		return s.with(m.Value, q)
-	}
-	even := ""
-	if x.Striped && x.EvenWM2.Known {
-		even = s.say("slab-even", finding.Value("flux", x.EvenWM2.Value, units.Flux))
-	}
-	return s.measures([][2]string{
-		{s.say("slab-depth"), s.with(in.DepthM, units.Thickness)}, {s.say("slab-spacing"), s.with(in.SpacingM, units.Thickness)},
-		{s.say("slab-over"), known(x.SurfaceMaxC, units.Temperature)}, {s.say("slab-midway"), known(x.SurfaceMinC, units.Temperature)},
-		{s.say("slab-sensor"), known(x.SensorC, units.Temperature)}, {s.say("slab-pipe"), known(x.PipeSurfaceC, units.Temperature)},
-		{s.say("slab-fluid"), known(x.MeanFluidC, units.Temperature)}, {s.say("slab-warm-up"), known(x.WarmUpHours, units.Hours)},
-		{s.say("slab-back"), s.say("slab-back-of", finding.Value("flux", x.BackWM2, units.Flux), finding.Value("share", x.BackShare, units.Share))}, {s.say("slab-stripes"), even},
+	x := o.Slab
+	return s.pairs([][2]string{
+		{s.say("slab-spacing"), s.proposal(s.with(x.Section.SpacingM, units.Thickness), o.Design.SpacingProposed)},
+		{s.say("slab-stripes"), s.evenness(*x)},
+		{s.say("slab-back"), s.say("slab-back-of", finding.Value("flux", x.BackWM2, units.Flux), finding.Value("share", x.BackShare, units.Share))},
+		{s.say("line-edge"), s.known(x.EdgeW, units.Power)},
+		{s.say("slab-mean"), s.known(x.SurfaceMeanC, units.Temperature)},
+		{s.say("slab-warm-up"), s.warmUp(o)},
 	})
+}
+
+// evenness judges the strip midway between the pipes.
+func (s sheet) evenness(x slab.Solution) string {
+	switch {
+	case !x.SurfaceMinC.Known:
+		return ""
+	case !x.Striped:
+		return s.say("slab-no-stripes")
+	case !x.EvenWM2.Known:
+		return s.say("slab-striped")
+	}
+	return s.say("slab-even", finding.Value("flux", x.EvenWM2.Value, units.Flux))
+}
+
+// warmUp tells how long a cold start takes, or that it does not get there.
+func (s sheet) warmUp(o calc.Outcome) string {
+	if !o.Load.Hour.Known {
+		return ""
+	}
+	air, target := finding.Value("air", o.Load.Hour.Value.AirC, units.Temperature), finding.Value("target", o.Zone.Sensing.SurfaceMeltC, units.Temperature)
+	if !o.Slab.WarmUpHours.Known {
+		return s.say("slab-warm-up-never", air, target)
+	}
+	return s.say("slab-warm-up-from", finding.Value("hours", o.Slab.WarmUpHours.Value, units.Hours), air, target)
+}
+
+// known writes a value with its unit, or nothing where it is blank, so that its pair is left out.
+func (s sheet) known(m units.Maybe[float64], q units.Quantity) string {
+	if !m.Known {
+		return ""
+	}
+	return s.with(m.Value, q)
+}
+
+// proposal says of a value that it was left to design.
+func (s sheet) proposal(text string, proposed bool) string {
+	if !proposed {
+		return s.say("given-value", finding.Words("value", text))
+	}
+	return s.say("proposed-value", finding.Words("value", text))
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"thawbook/calc"
+	"thawbook/calc/plant"
 	"thawbook/calc/trace"
 )
 
@@ -33,7 +34,15 @@ func loadSteps(o calc.Outcome) []trace.Step {
 	})
 }
 
-func slabSteps(o calc.Outcome) []trace.Step { return stepsOf(o, "slab") }
+// heatSteps are the steps of slab, piping and cable.
+func heatSteps(o calc.Outcome) []trace.Step { return stepsOf(o, "slab", "piping", "electric") }
+
+// plantSteps are the steps of a site's plant that are of no zone alone; those of zones stand in its table.
+func plantSteps(p calc.Plant) []trace.Step {
+	return slices.DeleteFunc(p.Steps(), func(step trace.Step) bool {
+		return slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
+	})
+}
 
 // coldEnd ends the symbols of the curve's coldest point, which is the one that is worked out.
 const coldEnd = "(−30 °C)"
