@@ -31,9 +31,9 @@ const (
 // Design returns the layout of a zone's piping.
 //
 //	L_heated = A / s; n = L_heated / (L_max − leader), rounded up; L_loop = L_heated / n + leader
-//	V̇ = Q / (n ρ c_p ΔT), Q = (q_up + q_back) A + Q_edge
+//	q_V = Q / (n ρ c_p ΔT), Q = (q_up + q_back) A + Q_edge
 //	t_mean = t_pipe + (q_up + q_back)(R_wall + R_film), R_wall = s ln(D/d) / (2 π λ_wall), R_film = s / (π d h), h = Nu k / d
-//	Δp = f L_loop/d ρ v²/2 · 1.1 + manifold + mains + source; P = V̇ Δp / 0.35
+//	Δp = f L_loop/d ρ v²/2 · 1.1 + manifold + mains + source; P = q_V Δp / 0.35
 //
 //	A       area              [m²]     above 0
 //	s       spacing           [m]      above D

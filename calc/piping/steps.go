@@ -118,14 +118,14 @@ func (f Flow) steps() []trace.Step {
 	return []trace.Step{
 		{Symbol: "Q_fluid", Name: "heat into the fluid", Value: f.HeatW, Quantity: units.Power, Equation: "Q_fluid = (q_up,pipes + q_back,pipes) A_pipes + Q_edge,pipes", Source: sourceHeat, From: []string{"q_up,pipes", "q_back,pipes", "A_pipes", "Q_edge,pipes"}},
 		{Symbol: "Q_loop", Name: "heat of a loop", Value: f.LoopHeatW, Quantity: units.Power, Equation: "Q_loop = Q_fluid / n_loops", Source: sourceHeat, From: []string{"Q_fluid", "n_loops"}},
-		fluid("ρ_fluid", "density of the fluid at t_mean", f.DensityKgM3, units.Density, "ρ_fluid(x, t_mean)"),
-		fluid("c_fluid", "specific heat of the fluid at t_mean", f.HeatJKgK, units.SpecificHeat, "c_fluid(x, t_mean)"),
-		fluid("k_fluid", "conductivity of the fluid at t_mean", f.FluidWMK, units.Conductivity, "k_fluid(x, t_mean)"),
-		fluid("ν_fluid", "kinematic viscosity of the fluid at t_mean", f.KinematicM2S, units.Viscosity, "ν_fluid = μ(x, t_mean) / ρ_fluid", "ρ_fluid"),
+		fluid("ρ_fluid", "density of the fluid at its mean temperature", f.DensityKgM3, units.Density, "ρ_fluid(x, t_mean)"),
+		fluid("c_fluid", "specific heat of the fluid, likewise", f.HeatJKgK, units.SpecificHeat, "c_fluid(x, t_mean)"),
+		fluid("k_fluid", "conductivity of the fluid, likewise", f.FluidWMK, units.Conductivity, "k_fluid(x, t_mean)"),
+		fluid("ν_fluid", "kinematic viscosity of the fluid, likewise", f.KinematicM2S, units.Viscosity, "ν_fluid = μ(x, t_mean) / ρ_fluid", "ρ_fluid"),
 		fluid("Pr_fluid", "Prandtl number", f.Prandtl, units.Number, "Pr_fluid = ν_fluid ρ_fluid c_fluid / k_fluid", "ν_fluid", "ρ_fluid", "c_fluid", "k_fluid"),
-		{Symbol: "V̇_loop", Name: "flow of a loop", Value: f.LoopLS, Quantity: units.Flow, Equation: "V̇_loop = Q_loop / (ρ_fluid c_fluid ΔT)", Source: sourceHeat, From: []string{"Q_loop", "ρ_fluid", "c_fluid", "ΔT"}},
-		{Symbol: "V̇", Name: "flow of all loops", Value: f.TotalLS, Quantity: units.Flow, Equation: "V̇ = n_loops V̇_loop", Source: sourceHeat, From: []string{"n_loops", "V̇_loop"}},
-		{Symbol: "v", Name: "speed in a loop", Value: f.SpeedMS, Quantity: units.FluidSpeed, Equation: "v = 4 V̇_loop / (π d_pipe²)", Source: sourceGeometry, From: []string{"V̇_loop", "d_pipe"}},
+		{Symbol: "q_V,loop", Name: "flow of a loop", Value: f.LoopLS, Quantity: units.Flow, Equation: "q_V,loop = Q_loop / (ρ_fluid c_fluid ΔT)", Source: sourceHeat, From: []string{"Q_loop", "ρ_fluid", "c_fluid", "ΔT"}},
+		{Symbol: "q_V", Name: "flow of all loops", Value: f.TotalLS, Quantity: units.Flow, Equation: "q_V = n_loops q_V,loop", Source: sourceHeat, From: []string{"n_loops", "q_V,loop"}},
+		{Symbol: "v", Name: "speed in a loop", Value: f.SpeedMS, Quantity: units.FluidSpeed, Equation: "v = 4 q_V,loop / (π d_pipe²)", Source: sourceGeometry, From: []string{"q_V,loop", "d_pipe"}},
 		{Symbol: "Re_fluid", Name: "Reynolds number", Value: f.Reynolds, Quantity: units.Count, Equation: "Re_fluid = v d_pipe / ν_fluid", Source: sourceDarcy, From: []string{"v", "d_pipe", "ν_fluid"}},
 		{Symbol: "f", Name: "Darcy friction factor", Value: f.Friction, Quantity: units.Friction, Equation: f.frictionEquation(), Source: sourceChurch + "; roughness 0.007 mm: memory, medium confidence", From: []string{"Re_fluid", "d_pipe"}},
 		{Symbol: "Nu", Name: "Nusselt number", Value: f.Nusselt, Quantity: units.Number, Equation: f.nusseltEquation(), Source: sourceNusselt, From: []string{"Re_fluid", "Pr_fluid"}},
@@ -168,13 +168,13 @@ func (h Head) steps() []trace.Step {
 		term("Δp_mains", "mains", h.MainsPa, sourceJudged, "Δp_mains = 2 · 1.5 · 250 Pa/m · 15 m, or L_mains where given"),
 		term("Δp_source", "exchanger or boiler", h.SourcePa, sourceJudged, "20 kPa"),
 		term("Δp", "head of the pump", h.TotalPa, sourceDarcy, "Δp = Δp_loop + Δp_bends + Δp_manifold + Δp_mains + Δp_source", "Δp_loop", "Δp_bends", "Δp_manifold", "Δp_mains", "Δp_source"),
-		{Symbol: "P_pump", Name: "pump power at the wire", Value: h.PumpW, Quantity: units.ElectricPower, Equation: "P_pump = V̇ Δp / 0.35", Source: "efficiency at the wire 0.35: judgement", From: []string{"V̇", "Δp"}},
+		{Symbol: "P_pump", Name: "pump power at the wire", Value: h.PumpW, Quantity: units.ElectricPower, Equation: "P_pump = q_V Δp / 0.35", Source: "efficiency at the wire 0.35: judgement", From: []string{"q_V", "Δp"}},
 	}
 	list = known(list, h.ColdC, trace.Step{Symbol: "t_cold,fluid", Name: "fluid at the coldest start", Quantity: units.Temperature, Equation: "t_cold,fluid = t_extreme, not below t_freeze", Source: sourcePractice, From: []string{"t_extreme", "t_freeze"}})
 	list = known(list, h.ColdReynolds, trace.Step{Symbol: "Re_cold", Name: "Reynolds number at the design speed, coldest start", Quantity: units.Count, Equation: "Re_cold = v d_pipe / ν_fluid(x, t_cold,fluid)", Source: sourceMelinder, From: []string{"v", "d_pipe", "x", "t_cold,fluid"}})
 	list = known(list, h.ColdPa, trace.Step{Symbol: "Δp_cold", Name: "head of the pump at the design flow, coldest start", Quantity: units.Pressure,
 		Equation: "as Δp, with ρ_fluid and f at t_cold,fluid", Source: sourceChurch, From: []string{"Re_cold", "L_loop", "d_pipe", "v", "Δp_manifold", "Δp_mains", "Δp_source"}})
-	return known(list, h.ColdShare, trace.Step{Symbol: "V̇_cold/V̇", Name: "share of the design flow that the design head moves, coldest start", Quantity: units.Share,
+	return known(list, h.ColdShare, trace.Step{Symbol: "q_V,cold/q_V", Name: "share of the design flow that the design head moves, coldest start", Quantity: units.Share,
 		Equation: "the share at which the head at t_cold,fluid is Δp", Source: sourceChurch, From: []string{"Δp", "Re_cold"}})
 }
 
@@ -184,7 +184,7 @@ func (v Volume) steps() []trace.Step {
 	}
 	list := []trace.Step{
 		litre("V_loops", "fluid in the loops", v.LoopsL, sourceGeometry, "V_loops = π/4 d_pipe² L_pipe", "d_pipe", "L_pipe"),
-		litre("V_mains", "fluid in the mains", v.MainsL, sourceJudged, "V_mains = 2 · 15 m V̇ / (1 m/s), or L_mains where given", "V̇"),
+		litre("V_mains", "fluid in the mains", v.MainsL, sourceJudged, "V_mains = 2 · 15 m q_V / (1 m/s), or L_mains where given", "q_V"),
 		litre("V_fluid", "fluid in all", v.TotalL, sourceGeometry, "V_fluid = V_loops + V_mains; plant and exchanger not in it", "V_loops", "V_mains"),
 		litre("V_glycol", "glycol", v.GlycolL, sourceGeometry, "V_glycol = φ V_fluid", "φ", "V_fluid"),
 		{Symbol: "t_hot", Name: "hottest fluid", Value: v.HotC, Quantity: units.Temperature, Equation: "t_hot = greater of t_supply and t_limit", Source: sourcePractice, From: []string{"t_supply"}},

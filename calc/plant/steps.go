@@ -69,9 +69,9 @@ func (o Output) sums() []trace.Step {
 	return []trace.Step{
 		{Symbol: "Q_load", Name: "all zones at once", Value: o.LoadW, Quantity: units.Power, Equation: "Q_load = Σ Q_zone", Source: sourceSum, From: o.all("Q_zone")},
 		{Symbol: "Q_mains", Name: "loss of the mains", Value: o.LossW, Quantity: units.Power, Equation: "Q_mains = 0.05 Q_load", Source: sourceJudged, From: []string{"Q_load"}},
-		{Symbol: "Q_pick-up", Name: "pick-up", Value: o.PickUpW, Quantity: units.Power, Equation: "Q_pick-up = 0.10 Q_load", Source: sourceJudged, From: []string{"Q_load"}},
+		{Symbol: "Q_pickup", Name: "pick-up", Value: o.PickUpW, Quantity: units.Power, Equation: "Q_pickup = 0.10 Q_load", Source: sourceJudged, From: []string{"Q_load"}},
 		{Symbol: "Q_net", Name: "net output of the plant; the next standard size is the engineer's choice", Value: o.NetW, Quantity: units.Power,
-			Equation: "Q_net = Q_load + Q_mains + Q_pick-up", Source: sourcePractice, From: []string{"Q_load", "Q_mains", "Q_pick-up"}},
+			Equation: "Q_net = Q_load + Q_mains + Q_pickup", Source: sourcePractice, From: []string{"Q_load", "Q_mains", "Q_pickup"}},
 		{Symbol: "t_supply,site", Name: "supply temperature", Value: o.SupplyC, Quantity: units.Temperature, Equation: "greatest t_supply", Source: sourceMixed, From: o.all("t_supply")},
 		{Symbol: "t_return,site", Name: "return temperature, mixed", Value: o.ReturnC, Quantity: units.Temperature, Equation: "t_return,site = Σ C t_return / Σ C", Source: sourceMixed, From: append(o.all("C"), o.all("t_return")...)},
 		{Symbol: "ΔT_site", Name: "supply less return, at most 14 K", Value: o.DropK, Quantity: units.TemperatureDiff, Equation: "ΔT_site = t_supply,site − t_return,site", Source: sourcePractice, From: []string{"t_supply,site", "t_return,site"}},

@@ -72,7 +72,7 @@ const (
 	Volume                            // L
 	Mass                              // kg
 	HumidityRatio                     // kg/kg
-	Viscosity                         // m²/s, kinematic
+	Viscosity                         // m²/s, kinematic, shown in mm²/s
 	Emissivity                        // a bare fraction, shown as it is
 	FluidSpeed                        // m/s in a pipe, shown in ft/s
 	Current                           // A
@@ -167,7 +167,7 @@ var table = [quantities]pair{
 	Volume:        {si: Unit{"L", "l", 1, 0, []string{"litre", "liter"}}, ip: Unit{"gal", "gal", gallonUS, 0, []string{"gallon", "gallons"}}},
 	Mass:          {si: Unit{"kg", "kg", 1, 0, nil}, ip: Unit{"lb", "lb", pound, 0, []string{"lbs"}}},
 	HumidityRatio: same(Unit{"kg/kg", "kg_kg", 1, 0, nil}),
-	Viscosity:     {si: Unit{"m²/s", "m2_s", 1, 0, nil}, ip: Unit{"ft²/h", "ft2_h", foot * foot / 3600, 0, nil}},
+	Viscosity:     {si: Unit{"mm²/s", "mm2_s", 1e-6, 0, nil}, ip: Unit{"ft²/h", "ft2_h", foot * foot / 3600, 0, nil}},
 	Emissivity:    same(bare),
 	FluidSpeed:    {si: Unit{"m/s", "m_s", 1, 0, nil}, ip: Unit{"ft/s", "ft_s", foot, 0, nil}},
 	Current:       same(Unit{"A", "a", 1, 0, []string{"amp", "amps", "ampere", "amperes"}}),

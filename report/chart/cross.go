@@ -148,10 +148,10 @@ func (c *Cut) pipes() []vg.Length {
 // place sets the notes down the right side in the order of what they point at, none over another, and finds the height.
 func (c *Cut) place() {
 	x, pipes := c.cross, c.pipes()
-	last, right := pipes[len(pipes)-1], c.left+c.wide-1.2*mm
+	last, right := pipes[len(pipes)-1], c.left+c.wide-3*mm
 	pitch := vg.Length(x.Spacing) * c.unit
 	c.add(x.Notes.Sensor, last-pitch/2, c.at(x.Sensor))
-	c.add(x.Notes.Pipe, last, c.at(x.Depth))
+	c.add(x.Notes.Pipe, last+c.radius(), c.at(x.Depth))
 	from := 0.0
 	for _, l := range x.Layers {
 		c.add(l.Note, right, c.free(c.at(from), c.at(from+l.Thick)))

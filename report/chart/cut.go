@@ -67,10 +67,10 @@ func (c *Cut) jointed(p pen, f Fill, top, bottom vg.Length) {
 	}
 	p.stroke(90, thin)
 	pitch := vg.Length(length) * c.unit
-	for x := c.left + c.wide/2 + pitch/4; x < c.left+c.wide; x += pitch {
+	for x := c.left + c.wide/2 + pitch*0.37; x < c.left+c.wide; x += pitch {
 		p.line(x, top, x, bottom)
 	}
-	for x := c.left + c.wide/2 - pitch*3/4; x > c.left; x -= pitch {
+	for x := c.left + c.wide/2 - pitch*0.63; x > c.left; x -= pitch {
 		p.line(x, top, x, bottom)
 	}
 }
@@ -126,7 +126,6 @@ func (c *Cut) leaders(p pen) {
 	for _, n := range c.beside {
 		p.stroke(60, hairline)
 		p.line(n.x, n.down, right, n.down, notes-mm, n.top+textHigh/2)
-		p.disc(20, n.x, n.down, 0.3*mm)
 	}
 }
 

@@ -31,7 +31,7 @@ var digits = map[units.Quantity][2]int{
 	units.Power: {1, 0}, units.ElectricPower: {1, 1}, units.Energy: {0, 0}, units.EnergyPerArea: {1, 0},
 	units.HeatCapacity: {0, 1}, units.SpecificHeat: {0, 2}, units.Latent: {0, 1}, units.Density: {3, 4}, units.Hours: {0, 0},
 	units.Years: {0, 0}, units.Months: {0, 0}, units.Angle: {2, 2}, units.Voltage: {0, 0}, units.Pressure: {1, 2}, units.Flow: {2, 1},
-	units.Volume: {0, 0}, units.Mass: {0, 0}, units.HumidityRatio: {5, 5}, units.Viscosity: {8, 4}, units.Emissivity: {2, 2},
+	units.Volume: {0, 0}, units.Mass: {0, 0}, units.HumidityRatio: {5, 5}, units.Viscosity: {2, 4}, units.Emissivity: {2, 2},
 	units.FluidSpeed: {2, 1}, units.Current: {1, 1}, units.Friction: {4, 4},
 }
 

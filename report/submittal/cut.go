@@ -18,9 +18,9 @@ func (s sheet) cut(o calc.Outcome) []core.Row {
 	width := vg.Length((s.paper.text() - chartGap) / mmPerPoint)
 	drawing := s.look().Cross(s.cross(o), width)
 	rows := s.drawing(drawing, float64(drawing.Height)*mmPerPoint)
-	rows[0].(*block).keep = true
+	rows[0].(*block).keep = true // with its caption
 	caption := s.say("cut-caption", finding.Words("scale", s.short(drawing.Scale)), finding.Value("flux", o.Slab.UpWM2, units.Flux))
-	return append(rows[:1], s.lead(caption, noteStyle)...)
+	return append(rows[:1], s.paragraph(caption, noteStyle)...)
 }
 
 // fills are how the layers of a surface are drawn.
@@ -49,8 +49,12 @@ func (s sheet) cross(o calc.Outcome) chart.Cross {
 	layer("cut-layer", s.say("layer-"+or(o.Zone.Slab.Surface)), in.SurfaceM, in.SurfaceWMK, fills[o.Zone.Slab.Surface])
 	layer("cut-layer", s.say("layer-bedding"), in.BeddingM, in.BeddingWMK, chart.Sand)
 	layer("cut-layer", s.say("layer-slab", finding.Words("of", base)), in.SlabM, in.SlabWMK, fills[base])
+	over := "cut-over"
+	if in.WallM == 0 {
+		over = "cut-over-cable"
+	}
 	c.Notes = chart.Notes{Depth: s.with(in.DepthM, units.Thickness), Thick: s.with(total, units.Thickness), Spacing: s.with(in.SpacingM, units.Thickness),
-		Over: s.note("cut-over", x.SurfaceMaxC), Midway: s.note("cut-midway", x.SurfaceMinC), Pipe: s.pipeNote(o)}
+		Over: s.note(over, x.SurfaceMaxC), Midway: s.note("cut-midway", x.SurfaceMinC), Pipe: s.pipeNote(o)}
 	if x.SensorC.Known {
 		c.Notes.Sensor = s.say("cut-sensor", finding.Value("depth", in.SensorDepthM, units.Thickness), finding.Value("temperature", x.SensorC.Value, units.Temperature))
 	}

@@ -1,7 +1,7 @@
 package submittal
 
 import (
-	"slices"
+	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
@@ -19,15 +19,32 @@ func (s sheet) plants(from *references) []core.Row {
 		rows = append(rows, s.heading(s.say("plant", finding.Words("energy", or(p.EnergyID))), zoneStyle, 1, 1.2, 40)...)
 		rows = append(rows, s.plantTable(p)...)
 		rows = append(rows, s.pairs(s.plantPairs(p))...)
-		for _, f := range p.Findings() {
-			if slices.Contains([]finding.Code{plant.CodeShockSlab, plant.CodeShockReturn, plant.CodeNeedsMixing}, f.Code) {
-				what, do := s.Words.Finding(f)
-				rows = append(rows, s.bullet(s.zonePrefix(f.Zone)+sentence(what)+" "+sentence(do))...)
-			}
-		}
+		rows = append(rows, s.plantAdvice(p)...)
 		rows = append(rows, s.worked(s.say("worked-plant"), plantSteps(p), from)...)
 	}
 	return rows
+}
+
+// plantAdvice tells what a plant could harm, and what prevents it.
+func (s sheet) plantAdvice(p calc.Plant) []core.Row {
+	var rows []core.Row
+	var shocked []string
+	var most, limit float64
+	for i, c := range p.Checks {
+		switch c.Code {
+		case plant.CodeShockSlab:
+			shocked = append(shocked, s.nameOf(c.Zone))
+			most, limit = max(most, c.Found), c.Limit
+		case plant.CodeShockReturn, plant.CodeNeedsMixing:
+			what, do := s.Words.Finding(p.Findings()[i])
+			rows = append(rows, s.bullet(s.zonePrefix(c.Zone)+sentence(what)+" "+sentence(do))...)
+		}
+	}
+	if len(shocked) == 0 {
+		return rows
+	}
+	shock := s.say("plant-shock", finding.Value("most", most, units.TemperatureDiff), finding.Value("limit", limit, units.TemperatureDiff), finding.Words("zones", strings.Join(shocked, ", ")))
+	return append(s.bullet(shock), rows...)
 }
 
 // zonePrefix names the zone of a line, where it has one and the site has others.
@@ -40,19 +57,19 @@ func (s sheet) zonePrefix(zone string) string {
 
 // plantTable is what each zone asks of the plant, and the sums.
 func (s sheet) plantTable(p calc.Plant) []core.Row {
-	cols := []column{{title: s.say("zone"), width: 22}, {title: s.unit("plant-flux", units.Flux), width: 13, right: true}, {title: s.unit("area", units.Area), width: 11, right: true},
-		{title: s.unit("plant-edge", units.Power), width: 12, right: true}, {title: s.unit("heat", units.Power), width: 12, right: true},
+	cols := []column{{title: s.say("zone"), width: 19}, {title: s.unit("plant-flux", units.Flux), width: 12, right: true}, {title: s.unit("area", units.Area), width: 10, right: true},
+		{title: s.unit("plant-edge", units.Power), width: 10, right: true}, {title: s.unit("heat", units.Power), width: 11, right: true},
 		{title: s.unit("supply", units.Temperature), width: 9, right: true}, {title: s.unit("return", units.Temperature), width: 9, right: true},
-		{title: s.unit("cold-supply", units.Temperature), width: 12, right: true}}
+		{title: s.unit("plant-less-slab", units.TemperatureDiff), width: 9, right: true}, {title: s.unit("cold-supply", units.Temperature), width: 11, right: true}}
 	var rows []cells
 	for i, n := range p.Needs {
 		z := p.Input.Zones[i]
 		rows = append(rows, cells{texts: []string{s.nameOf(n.ID), s.number(n.WM2, units.Flux), s.number(z.AreaM2, units.Area), s.number(z.EdgeW, units.Power), s.number(n.HeatW, units.Power),
-			s.number(z.SupplyC, units.Temperature), s.number(n.ReturnC, units.Temperature), s.bare(n.StartMostC, units.Temperature)}})
+			s.number(z.SupplyC, units.Temperature), s.number(n.ReturnC, units.Temperature), s.number(n.SlabDiffK, units.TemperatureDiff), s.bare(n.StartMostC, units.Temperature)}})
 	}
 	sum := func(code string, w float64, bold bool, more ...string) {
 		texts := append([]string{s.say(code), "", "", "", s.number(w, units.Power)}, more...)
-		rows = append(rows, cells{bold: bold, texts: append(texts, "", "", "")[:len(cols)]})
+		rows = append(rows, cells{bold: bold, texts: append(texts, "", "", "", "")[:len(cols)]})
 	}
 	sum("plant-load", p.LoadW, false)
 	sum("plant-mains", p.LossW, false)
@@ -72,9 +89,12 @@ func (s sheet) nameOf(id string) string {
 }
 
 func (s sheet) plantPairs(p calc.Plant) [][2]string {
-	altitude := ""
-	if p.RatedW.Known && p.Derate < 1 {
-		altitude = s.say("plant-altitude-of", finding.Value("elevation", p.Input.ElevationM, units.Elevation), finding.Value("share", p.Derate, units.Share), finding.Value("fan", p.DerateFan, units.Share))
+	elevation, altitude := finding.Value("elevation", p.Input.ElevationM, units.Elevation), ""
+	switch {
+	case p.RatedW.Known && p.Derate < 1:
+		altitude = s.say("plant-altitude-of", elevation, finding.Value("share", p.Derate, units.Share), finding.Value("fan", p.DerateFan, units.Share))
+	case p.RatedW.Known:
+		altitude = s.say("plant-altitude-none", elevation)
 	}
 	rated := ""
 	if p.RatedW.Known && p.RatedFanW.Known {

@@ -230,7 +230,7 @@ func (p *prose) Render(provider core.Provider, cell *entity.Cell) {
 			case -1:
 				points, rise = points*small, -0.16*size
 			case 1:
-				points, rise = points*small, 0.36*size
+				points, rise = points*small, 0.32*size
 			}
 			pdf.SetFont(family, weight, points)
 			pdf.Text(x+r.x, y+ascent*size-rise, r.text)

@@ -13,8 +13,7 @@ func (s sheet) electric(l electric.Layout) []core.Row {
 	rows := append(s.part(s.say("electric")), s.pairs([][2]string{
 		{s.say("density"), s.say("density-need", finding.Value("density", l.DensityWM2, units.Flux), finding.Value("need", l.Input.NeedWM2, units.Flux))},
 		{s.say("density-range"), s.say("density-range-of", finding.Value("low", l.LowWM2, units.Flux), finding.Value("high", l.HighWM2, units.Flux))},
-		{s.say("cable"), s.with(l.Input.CableWM, units.LinearPower)},
-		{s.say("cable-spacing"), s.proposal(s.with(l.SpacingM, units.Thickness), !l.Input.SpacingM.Known)},
+		{s.say("cable"), s.proposal(s.say("cable-at", finding.Value("output", l.Input.CableWM, units.LinearPower), finding.Value("spacing", l.SpacingM, units.Thickness)), !l.Input.SpacingM.Known)},
 		{s.say("cable-in-all"), s.with(l.CableM, units.Length)},
 		{s.say("connected"), s.say("connected-of", finding.Value("connected", l.ConnectedW, units.ElectricPower), finding.Value("demand", l.DemandW, units.ElectricPower))},
 	})...)

@@ -20,7 +20,7 @@ func (s sheet) piping(l piping.Layout, pipe string) []core.Row {
 func (s sheet) loops(l piping.Layout, pipe string) []core.Row {
 	p, f := l.Loops, l.Flow
 	return s.pairs([][2]string{
-		{s.say("pipe"), s.say("pipe-bore", finding.Words("pipe", pipe), finding.Value("bore", p.BoreM, units.Thickness))},
+		{s.say("pipe"), s.say("pipe-bore", finding.Words("pipe", pipe), finding.Words("bore", s.exact(p.BoreM, units.Thickness)))},
 		{s.say("loops"), s.say("loops-of", finding.Value("count", float64(p.Count), units.Count), finding.Value("length", p.LengthM, units.Length), finding.Value("leaders", p.LeaderM, units.Length))},
 		{s.say("longest-loop"), s.with(p.LongestM, units.Length)},
 		{s.say("pipe-in-all"), s.with(p.TotalM, units.Length)},
@@ -44,7 +44,7 @@ func (s sheet) head(h piping.Head) []core.Row {
 		row.texts = append(row.texts, s.number(t.pa, units.Pressure))
 	}
 	cols = append(cols, column{title: s.unit("pump-power", units.ElectricPower), width: 16, right: true})
-	row.texts = append(row.texts, s.exact(h.PumpW, units.ElectricPower))
+	row.texts = append(row.texts, s.Words.Show.Digits(units.ElectricPower.In(s.Settings.Units).FromBase(h.PumpW), 3))
 	rows := s.table(cols, []cells{row})
 	if h.ColdC.Known && h.ColdPa.Known && h.ColdShare.Known {
 		rows = append(rows, s.paragraph(s.say("cold-start", finding.Value("cold", h.ColdC.Value, units.Temperature), finding.Value("head", h.ColdPa.Value, units.Pressure),

@@ -47,7 +47,7 @@ func (s sheet) slab(o calc.Outcome) []core.Row {
 	return s.pairs([][2]string{
 		{s.say("slab-spacing"), s.proposal(s.with(x.Section.SpacingM, units.Thickness), o.Design.SpacingProposed)},
 		{s.say("slab-stripes"), s.evenness(*x)},
-		{s.say("slab-back"), s.say("slab-back-of", finding.Value("flux", x.BackWM2, units.Flux), finding.Value("share", x.BackShare, units.Share))},
+		{s.say("slab-back"), s.say("slab-back-of", finding.Words("flux", s.exact(x.BackWM2, units.Flux)), finding.Value("share", x.BackShare, units.Share))},
 		{s.say("line-edge"), s.known(x.EdgeW, units.Power)},
 		{s.say("slab-mean"), s.known(x.SurfaceMeanC, units.Temperature)},
 		{s.say("slab-warm-up"), s.warmUp(o)},

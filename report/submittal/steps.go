@@ -37,10 +37,10 @@ func loadSteps(o calc.Outcome) []trace.Step {
 // heatSteps are the steps of slab, piping and cable.
 func heatSteps(o calc.Outcome) []trace.Step { return stepsOf(o, "slab", "piping", "electric") }
 
-// plantSteps are the steps of a site's plant that are of no zone alone; those of zones stand in its table.
+// plantSteps are the steps of a site's plant that are of no zone alone; those of zones, and the elevation, stand beside them.
 func plantSteps(p calc.Plant) []trace.Step {
 	return slices.DeleteFunc(p.Steps(), func(step trace.Step) bool {
-		return slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
+		return step.Symbol == "z" || slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
 	})
 }
 
