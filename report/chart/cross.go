@@ -92,7 +92,7 @@ type note struct {
 
 // Cross fits a cut to a width. It has the greatest of the usual scales at which three pipes and all layers find room.
 func (l Look) Cross(c Cross, width vg.Length) Cut {
-	cut := Cut{cross: c, face: l.Fonts.Lookup(font.Font{Size: labelSize}, labelSize)}
+	cut := Cut{cross: c, face: l.Fonts.Lookup(font.Font{Size: labelSize}, labelSize), left: mm}
 	for _, text := range []string{c.Notes.Depth, c.Notes.Thick} {
 		if text != "" {
 			cut.left += dimGap + cut.face.Width(text) + mm

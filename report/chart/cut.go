@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"math"
+
 	"gonum.org/v1/plot/vg"
 )
 
@@ -114,7 +116,7 @@ func (c *Cut) frame(p pen) {
 	p.line(c.left, c.underside(), right, c.underside())
 	p.stroke(40, hairline)
 	top, bottom := c.at(0)-mm, c.underside()+mm
-	middle := (top + bottom) / 2
+	middle := (c.at(c.cross.Depth) + c.underside()) / 2 // off the dimension of the depth
 	for _, x := range []vg.Length{c.left, right} {
 		p.line(x, top, x, middle-1.2*mm, x-0.9*mm, middle-0.4*mm, x+0.9*mm, middle+0.4*mm, x, middle+1.2*mm, x, bottom)
 	}
@@ -144,7 +146,10 @@ func (c *Cut) heaters(p pen) {
 		return
 	}
 	pitch := vg.Length(x.Spacing) * c.unit
-	at, half := pipes[len(pipes)-1]-pitch/2, min(0.75*mm, max(0.3*pitch-radius/2, 0.3*mm))
+	at, half := pipes[len(pipes)-1]-pitch/2, 0.75*mm
+	if apart := vg.Length(math.Abs(float64(c.at(x.Sensor) - down))); apart < radius+half {
+		half = max(0.3*mm, min(half, pitch/2-radius-0.1*mm))
+	}
 	p.box(20, at-half, c.at(x.Sensor)-half, at+half, c.at(x.Sensor)+half)
 	p.box(255, at-half*0.5, c.at(x.Sensor)-half*0.5, at+half*0.5, c.at(x.Sensor)+half*0.5)
 }
