@@ -125,7 +125,7 @@ func numbersIn(texts *words.Words, s trace.Step, known map[string]trace.Step) st
 			continue
 		}
 		result, unit := resultOf(texts, from, units.SI)
-		parts = append(parts, strings.TrimSpace(symbol+" = "+result+"\u00a0"+unit))
+		parts = append(parts, strings.TrimSpace(symbol+"\u00a0=\u00a0"+result+"\u00a0"+unit))
 	}
 	return strings.Join(parts, "; ")
 }

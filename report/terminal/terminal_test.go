@@ -96,7 +96,7 @@ func TestExplain(t *testing.T) {
 		system units.System
 		want   []string
 	}{
-		{units.SI, []string{"q_m ", "melting flux", "235.5  W/m²", "q_m = ρ_w s h_if", "with s = 2.54\u00a0mm/h", "Sources\n"}},
+		{units.SI, []string{"q_m ", "melting flux", "235.5  W/m²", "q_m = ρ_w s h_if", "with s\u00a0=\u00a02.54\u00a0mm/h", "Sources\n"}},
 		{units.IP, []string{"235.5  W/m²", "74.653  Btu/h·ft²"}}, // 235.5 ÷ 3.154591
 	} {
 		w := texts(t, show.Style{Currency: "USD", Units: tt.system})
