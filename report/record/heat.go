@@ -5,13 +5,13 @@ import (
 	"thawbook/calc/electric"
 	"thawbook/calc/piping"
 	"thawbook/calc/plant"
-	"thawbook/calc/slab"
 	"thawbook/calc/units"
+	"thawbook/report"
 )
 
 // Slab is the slab's answer to the design flux, by conduction between two pipes or cables. SurfaceMinC is midway between them, SurfaceMaxC over one;
 // PipeSurfaceC of a cable is its own surface, and MeanFluidC is null. Striped: the surface midway is below freezing; EvenFluxWM2 is the flux that brings
-// it to 0 °C in the same weather.
+// it to 0 °C in the same weather. SpacingSetBy: given, proposed, or assumed for a pavement that is there already.
 type Slab struct {
 	PipeSurfaceC        Number `json:"pipe_surface_c"`
 	MeanFluidC          Number `json:"mean_fluid_c"`
@@ -23,7 +23,7 @@ type Slab struct {
 	SurfaceMeanC        Number `json:"surface_mean_c"`
 	DepthMM             Number `json:"depth_mm"`
 	SpacingMM           Number `json:"spacing_mm"`
-	SpacingProposed     bool   `json:"spacing_proposed"`
+	SpacingSetBy        string `json:"spacing_set_by"`
 	FluxWM2             Number `json:"flux_w_m2"`
 	Striped             bool   `json:"striped"`
 	EvenFluxWM2         Number `json:"even_flux_w_m2"`
@@ -69,7 +69,7 @@ type Piping struct {
 	ColdStartFlowShare Number `json:"cold_start_flow_share"`
 	Fluid              string `json:"fluid"`
 	Share              Number `json:"concentration_share"`
-	ShareProposed      bool   `json:"concentration_proposed"`
+	ShareSetBy         string `json:"concentration_set_by"`
 	FreezeNeedC        Number `json:"freeze_point_needed_c"`
 	FreezeMarginK      Number `json:"freeze_margin_k"`
 	BurstC             Number `json:"burst_c"`
@@ -138,10 +138,11 @@ func inSI(v float64, q units.Quantity) Number { return NumberOf(q.In(units.SI).F
 
 func milli(m float64) Number { return inSI(m, units.Thickness) }
 
-func slabOf(s slab.Solution, d calc.Design) *Slab {
+func slabOf(o calc.Outcome) *Slab {
+	s := *o.Slab
 	out := &Slab{PipeSurfaceC: Number{s.PipeSurfaceC}, MeanFluidC: Number{s.MeanFluidC}, SensorC: Number{s.SensorC}, SurfaceMinC: Number{s.SurfaceMinC},
 		SurfaceMaxC: Number{s.SurfaceMaxC}, WarmUpH: Number{s.WarmUpHours}, Method: s.Method, SurfaceMeanC: Number{s.SurfaceMeanC}, DepthMM: milli(s.Section.DepthM),
-		SpacingMM: milli(s.Section.SpacingM), SpacingProposed: d.SpacingProposed, FluxWM2: NumberOf(s.UpWM2), Striped: s.Striped, BackLossWM2: NumberOf(s.BackWM2),
+		SpacingMM: milli(s.Section.SpacingM), SpacingSetBy: report.SpacingSetBy(o), FluxWM2: NumberOf(s.UpWM2), Striped: s.Striped, BackLossWM2: NumberOf(s.BackWM2),
 		BackShare: NumberOf(s.BackShare), EdgeLossW: Number{s.EdgeW}, BelowC: NumberOf(s.BelowC), CoreResistanceM2KW: NumberOf(s.CoreResistance),
 		FluidResistanceM2KW: NumberOf(s.PipeResistance)}
 	if s.Striped {
@@ -158,7 +159,7 @@ func pipingOf(l piping.Layout) *Piping {
 		SpeedMS: NumberOf(f.SpeedMS), Reynolds: NumberOf(f.Reynolds), Friction: NumberOf(f.Friction),
 		HeadKPa: inSI(h.TotalPa, units.Pressure), HeadLoopKPa: inSI(h.LoopPa, units.Pressure), HeadBendsKPa: inSI(h.BendsPa, units.Pressure), HeadManifoldKPa: inSI(h.ManifoldPa, units.Pressure), HeadMainsKPa: inSI(h.MainsPa, units.Pressure),
 		HeadSourceKPa: inSI(h.SourcePa, units.Pressure), PumpW: NumberOf(h.PumpW), ColdStartC: Number{h.ColdC}, ColdStartFlowShare: Number{h.ColdShare},
-		Fluid: string(l.Input.Fluid), Share: NumberOf(c.Share), ShareProposed: c.Proposed, FreezePointC: NumberOf(c.FreezeC), FreezeNeedC: Number{c.NeedC},
+		Fluid: string(l.Input.Fluid), Share: NumberOf(c.Share), ShareSetBy: report.ShareSetBy(c.Proposed), FreezePointC: NumberOf(c.FreezeC), FreezeNeedC: Number{c.NeedC},
 		FreezeMarginK: Number{c.MarginK}, BurstC: Number{c.BurstC},
 		FluidVolumeL: NumberOf(v.TotalL), LoopsVolumeL: NumberOf(v.LoopsL), MainsVolumeL: NumberOf(v.MainsL), GlycolL: NumberOf(v.GlycolL),
 		ExpansionL: NumberOf(v.ExpansionL), ContractionL: Number{v.ContractionL}}

@@ -30,7 +30,7 @@ func (m maker) zone(o calc.Outcome) Zone {
 		z.Load = loadOf(*o.Load, o.Design)
 	}
 	if o.Slab != nil {
-		z.Slab = slabOf(*o.Slab, o.Design)
+		z.Slab = slabOf(o)
 	}
 	if o.Piping != nil {
 		z.Piping = pipingOf(*o.Piping)

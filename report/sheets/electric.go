@@ -4,6 +4,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/electric"
 	"thawbook/calc/units"
+	"thawbook/report"
 )
 
 // cables is a row a zone with cable: density, cable, circuits and their protection.
@@ -15,7 +16,7 @@ func cables() sheet {
 		ofElectric("density-high", "Density with 5 % more voltage", units.Flux, func(l *electric.Layout) any { return l.HighWM2 }),
 		ofElectric("cable", "Output of the cable", units.LinearPower, func(l *electric.Layout) any { return l.Input.CableWM }),
 		ofElectric("spacing", "Cable spacing", units.Thickness, func(l *electric.Layout) any { return l.SpacingM }),
-		SheetColumn{Key: "spacing-by", Heading: "Spacing set by", Width: 12, Get: onElectric(func(r Row, l *electric.Layout) any { return setBy(r, !l.Input.SpacingM.Known) })},
+		SheetColumn{Key: "spacing-by", Heading: "Spacing set by", Width: 12, Get: onElectric(func(r Row, _ *electric.Layout) any { return setBy(r, report.SpacingSetBy(*r.Zone)) })},
 		ofElectric("cable-length", "Cable in all", units.Length, func(l *electric.Layout) any { return l.CableM }),
 		ofElectric("connected", "Connected load", units.ElectricPower, func(l *electric.Layout) any { return l.ConnectedW }),
 		ofElectric("demand", "Demand, all circuits at once", units.ElectricPower, func(l *electric.Layout) any { return l.DemandW }),
@@ -31,7 +32,7 @@ func cables() sheet {
 		ofCircuits("circuit-cable", "Length of each cable", units.Length, func(c electric.Circuits) any { return c.CableM }),
 		ofCircuits("supply-current", "Current of all circuits", units.Current, func(c electric.Circuits) any { return c.SupplyA }),
 		ofCircuits("ground-fault", "Ground-fault trip, mA", units.Count, func(c electric.Circuits) any { return c.TripMA }),
-		SheetColumn{Key: "code", Heading: "Decided by", Width: 20, Get: onElectric(func(r Row, _ *electric.Layout) any { return r.Words.Say("adopted-code") })},
+		SheetColumn{Key: "code", Heading: "Decided by", Width: 27, Get: onElectric(func(r Row, _ *electric.Layout) any { return r.Words.Say("adopted-code") })},
 	), Rows: zonesWith(func(o *calc.Outcome) bool { return o.Electric != nil })}
 }
 

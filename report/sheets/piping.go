@@ -4,6 +4,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/piping"
 	"thawbook/calc/units"
+	"thawbook/report"
 )
 
 // pipes is a row a zone with pipes: loops, flow, head term by term, fluid and volumes.
@@ -12,7 +13,7 @@ func pipes() sheet {
 		SheetColumn{Key: "pipe", Heading: "Pipe", Width: 14, Get: onPiping(func(r Row, _ *piping.Layout) any { return r.Zone.Zone.Heat.Pipe.Typed })},
 		ofPiping("bore", "Bore", units.Thickness, func(l *piping.Layout) any { return l.Loops.BoreM }),
 		ofPiping("spacing", "Spacing", units.Thickness, func(l *piping.Layout) any { return l.Input.SpacingM }),
-		SheetColumn{Key: "spacing-by", Heading: "Spacing set by", Width: 12, Get: onPiping(func(r Row, _ *piping.Layout) any { return setBy(r, r.Zone.Design.SpacingProposed) })},
+		SheetColumn{Key: "spacing-by", Heading: "Spacing set by", Width: 12, Get: onPiping(func(r Row, _ *piping.Layout) any { return setBy(r, report.SpacingSetBy(*r.Zone)) })},
 		ofPiping("loops", "Loops", units.Count, func(l *piping.Layout) any { return l.Loops.Count }),
 		ofPiping("loop-length", "Loop length, with leaders", units.Length, func(l *piping.Layout) any { return l.Loops.LengthM }),
 		ofPiping("longest", "Longest loop allowed", units.Length, func(l *piping.Layout) any { return l.Loops.LongestM }),
@@ -50,7 +51,7 @@ func fluidColumns() []SheetColumn {
 	return []SheetColumn{
 		{Key: "fluid", Heading: "Fluid", Width: 17, Get: onPiping(func(_ Row, l *piping.Layout) any { return string(l.Input.Fluid) })},
 		ofPiping("share", "Concentration by volume", units.Share, func(l *piping.Layout) any { return l.Fluid.Share }),
-		{Key: "share-by", Heading: "Concentration set by", Width: 14, Get: onPiping(func(r Row, l *piping.Layout) any { return setBy(r, l.Fluid.Proposed) })},
+		{Key: "share-by", Heading: "Concentration set by", Width: 14, Get: onPiping(func(r Row, l *piping.Layout) any { return setBy(r, report.ShareSetBy(l.Fluid.Proposed)) })},
 		ofPiping("freeze", "Freezing point", units.Temperature, func(l *piping.Layout) any { return l.Fluid.FreezeC }),
 		ofPiping("freeze-need", "Freezing point needed", units.Temperature, func(l *piping.Layout) any { return l.Fluid.NeedC }),
 		ofPiping("freeze-margin", "Extreme minimum above the freezing point", units.TemperatureDiff, func(l *piping.Layout) any { return l.Fluid.MarginK }),
@@ -84,10 +85,5 @@ func zonesWith(has func(*calc.Outcome) bool) func(Row, units.System, func(Row)) 
 	}
 }
 
-// setBy says whether a value was left to design or given.
-func setBy(r Row, proposed bool) string {
-	if proposed {
-		return r.Words.Say("value-proposed")
-	}
-	return r.Words.Say("value-given")
-}
+// setBy says who set a value.
+func setBy(r Row, who string) string { return r.Words.Say("value-" + who) }

@@ -8,12 +8,12 @@ import (
 	"thawbook/calc/units"
 )
 
-// electric is a zone's cable and its circuits.
-func (s sheet) electric(l electric.Layout) []core.Row {
+// electric is a zone's cable, with who set its spacing, and its circuits.
+func (s sheet) electric(l electric.Layout, spacingBy string) []core.Row {
 	rows := append(s.part(s.say("electric")), s.pairs([][2]string{
 		{s.say("density"), s.say("density-need", finding.Value("density", l.DensityWM2, units.Flux), finding.Value("need", l.Input.NeedWM2, units.Flux))},
 		{s.say("density-range"), s.say("density-range-of", finding.Value("low", l.LowWM2, units.Flux), finding.Value("high", l.HighWM2, units.Flux))},
-		{s.say("cable"), s.proposal(s.say("cable-at", finding.Value("output", l.Input.CableWM, units.LinearPower), finding.Value("spacing", l.SpacingM, units.Thickness)), !l.Input.SpacingM.Known)},
+		{s.say("cable"), s.setBy(spacingBy, s.say("cable-at", finding.Value("output", l.Input.CableWM, units.LinearPower), finding.Value("spacing", l.SpacingM, units.Thickness)))},
 		{s.say("cable-in-all"), s.with(l.CableM, units.Length)},
 		{s.say("connected"), s.say("connected-of", finding.Value("connected", l.ConnectedW, units.ElectricPower), finding.Value("demand", l.DemandW, units.ElectricPower))},
 	})...)

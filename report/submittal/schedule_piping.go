@@ -6,6 +6,7 @@ import (
 	"thawbook/calc/finding"
 	"thawbook/calc/piping"
 	"thawbook/calc/units"
+	"thawbook/report"
 )
 
 // piping is a zone's loops, what flows in them, the head term by term, and the fluid.
@@ -71,7 +72,7 @@ func (s sheet) fluid(l piping.Layout) []core.Row {
 	}
 	share := s.say("fluid-share", finding.Words("fluid", string(l.Input.Fluid)), finding.Value("share", c.Share, units.Share))
 	return s.pairs([][2]string{
-		{s.say("fluid-mix"), s.proposal(share, c.Proposed)}, {s.say("freeze"), freeze},
+		{s.say("fluid-mix"), s.setBy(report.ShareSetBy(c.Proposed), share)}, {s.say("freeze"), freeze},
 		{s.say("freeze-margin"), margin}, {s.say("burst"), burst},
 		{s.say("fluid-volume"), s.say("fluid-volume-of", finding.Value("loops", v.LoopsL, units.Volume), finding.Value("mains", v.MainsL, units.Volume), finding.Value("all", v.TotalL, units.Volume))},
 		{s.say("glycol"), s.with(v.GlycolL, units.Volume)},

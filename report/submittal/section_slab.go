@@ -32,7 +32,7 @@ func slabRows(v report.View) []core.Row {
 		case o.Piping != nil:
 			rows = append(rows, s.piping(*o.Piping, o.Zone.Heat.Pipe.Typed)...)
 		case o.Electric != nil:
-			rows = append(rows, s.electric(*o.Electric)...)
+			rows = append(rows, s.electric(*o.Electric, report.SpacingSetBy(o))...)
 		default:
 			rows = append(rows, s.paragraph(s.say("no-layout"), bodyStyle)...)
 		}
@@ -45,7 +45,7 @@ func slabRows(v report.View) []core.Row {
 func (s sheet) slab(o calc.Outcome) []core.Row {
 	x := o.Slab
 	return s.pairs([][2]string{
-		{s.say("slab-spacing"), s.proposal(s.with(x.Section.SpacingM, units.Thickness), o.Design.SpacingProposed)},
+		{s.say("slab-spacing"), s.setBy(report.SpacingSetBy(o), s.with(x.Section.SpacingM, units.Thickness))},
 		{s.say("slab-stripes"), s.evenness(*x)},
 		{s.say("slab-back"), s.say("slab-back-of", finding.Words("flux", s.exact(x.BackWM2, units.Flux)), finding.Value("share", x.BackShare, units.Share))},
 		{s.say("line-edge"), s.known(x.EdgeW, units.Power)},
@@ -87,10 +87,7 @@ func (s sheet) known(m units.Maybe[float64], q units.Quantity) string {
 	return s.with(m.Value, q)
 }
 
-// proposal says of a value that it was left to design.
-func (s sheet) proposal(text string, proposed bool) string {
-	if !proposed {
-		return s.say("given-value", finding.Words("value", text))
-	}
-	return s.say("proposed-value", finding.Words("value", text))
+// setBy says of a value who set it.
+func (s sheet) setBy(who, value string) string {
+	return s.say(who+"-value", finding.Words("value", value))
 }

@@ -40,7 +40,7 @@ func Cabled(o calc.Outcome) calc.Outcome {
 	s.WallM, s.WallWMK, s.OuterM, s.SpacingM, s.DepthM = 0, 0, 0.007, 0.08, 0.085
 	o.Slab = Slab(s)
 	layout := must(electric.Design(electric.Input{AreaM2: o.Zone.Extent.AreaM2, NeedWM2: 536.5, InstalledWM2: 540, CableWM: 30, VoltageV: units.Some(480.0), Phases: units.Some(3.0)}))
-	o.Electric = &layout
+	o.Electric, o.Design.SpacingProposed = &layout, true
 	o.Zone.Heat.Kind, o.Zone.Slab.Surface = calc.Electric, calc.Pavers
 	return o
 }
