@@ -31,7 +31,7 @@ const reportPage = "README.md"
 var rowOf = map[string]string{
 	"summary":      "a site: status, area, heat, sensors, yearly cost, link to its PDF",
 	"loads":        "a zone: every term of the surface balance in the design hour, percentiles, back and edge loss, totals, unmet hours",
-	"slab":         "a zone: conduction, fluid or element temperature, evenness, warm-up",
+	"slab":         "a zone with a heated slab: conduction, fluid or element temperature, evenness, warm-up",
 	"setpoints":    "a zone and an outdoor temperature: what the slab and the supply should be, melting and idling",
 	"sensing":      "a zone: sensors, what begins heat, what ends it, what limits the slab, why, and each kit not chosen with the reason",
 	"piping":       "a zone with pipes: loops, flow, head term by term, fluid, volumes",
