@@ -28,6 +28,11 @@ type Inputs struct {
 	UnitCosts []cost.UnitCost
 	Rules     facts.Table // sensing
 	Checklist facts.Table // lines of sensing's checklist
+	Numbers   facts.Table // how many of each device
+	Screen    facts.Table // of energy codes
+	Sequence  facts.Table // of operation
+	Tests     facts.Table // of commissioning
+	Care      facts.Table // each year
 }
 
 // Climate is the stations a zone can name.
@@ -69,6 +74,7 @@ func (e *Engine) Site(s Site) SiteOutcome {
 		out.Outcomes = append(out.Outcomes, e.guarded(z))
 	}
 	out.Plants = e.plants(out.Outcomes)
+	out.SharedStart = sharedStart(out.Outcomes)
 	e.bills(out.Outcomes)
 	for i := range out.Outcomes {
 		locate(&out.Outcomes[i])

@@ -6,7 +6,6 @@ import (
 
 	"thawbook/calc/finding"
 	"thawbook/calc/season"
-	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
 	"thawbook/calc/surface"
 	"thawbook/calc/units"
@@ -70,6 +69,7 @@ func (e *Engine) evaluate(o *Outcome) {
 	if o.Reset != nil {
 		e.winters(o, st)
 	}
+	e.operation(o)
 	e.judge(o)
 }
 
@@ -123,15 +123,6 @@ func (e *Engine) used(z Zone, st *weather.Station) WeatherUsed {
 		w.DistanceKM = units.Some(distanceKM(z.Place.LatitudeDeg.Value, z.Place.LongitudeDeg.Value, st.LatDeg, st.LonDeg))
 	}
 	return w
-}
-
-// choose picks the sensing kit.
-func (e *Engine) choose(o *Outcome) {
-	z := o.Zone
-	choice := sensing.Choose(e.in.Rules, sensing.Input{Facts: z.Facts(), Start: z.Sensing.Start, Stop: z.Sensing.Stop,
-		Idling: z.Sensing.Idling.Value, Critical: z.Extent.Critical.Value, PanelM: z.Sensing.PanelM.Value, Parts: e.in.Parts, Checklist: e.in.Checklist})
-	o.Sensing = &choice
-	o.Findings = append(o.Findings, choice.Findings...)
 }
 
 // loadInput is what the zone's load rests on.

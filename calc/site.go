@@ -56,6 +56,8 @@ type Outcome struct {
 	Reset     *setpoint.Curve
 	Limits    *setpoint.Limits // of the reset curve
 	Sensing   *sensing.Choice
+	Options   []Option   // what each offer of Sensing takes
+	Operation *Operation // nil without heat
 	Design    Design
 	Piping    *piping.Layout
 	pipingErr error // why there is none
@@ -151,11 +153,12 @@ func (o Outcome) ChosenCost(w cost.Winter) (cost.Year, bool) {
 
 // SiteOutcome is what was found for a site.
 type SiteOutcome struct {
-	Site     Site
-	Outcomes []Outcome // one a zone that is calculated, in the order of rows
-	Plants   []Plant   // of the hydronic zones that use the same row of Energy
-	Summary  Summary
-	Excluded []Excluded
+	Site        Site
+	Outcomes    []Outcome // one a zone that is calculated, in the order of rows
+	Plants      []Plant   // of the hydronic zones that use the same row of Energy
+	SharedStart []string  // IDs of zones that one aerial detector may start together; each keeps its own stop
+	Summary     Summary
+	Excluded    []Excluded
 }
 
 // Plant is the heat source of the zones of a site that use the same row of Energy; they melt together.

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"errors"
 	"maps"
 	"slices"
 	"strings"
@@ -13,18 +14,17 @@ import (
 
 // Limits between the words of facts that are numbers.
 const (
-	flatBelow       = 0.01  // slope: less hardly drains; common practice is 1 to 2 % away from building and route
-	steepAbove      = 0.05  // slope: a detector is set parallel to the surface and its lead leaves downhill; common practice
-	detectorWalkM2  = 1000  // m² that one detector speaks for on walks; common practice, medium to low confidence
-	detectorDriveM2 = 2000  // m², the same where vehicles drive or park
-	shadedMuch      = 0.25  // share shaded at winter noon above which one detector can't speak for all; judgement
-	altitudeHighM   = 610.0 // m (2,000 ft): gas burners lose output above; gas code annex, second hand
+	flatBelow     = 0.01  // slope: less hardly drains; common practice is 1 to 2 % away from building and route
+	steepAbove    = 0.05  // slope: a detector is set parallel to the surface and its lead leaves downhill; common practice
+	smallM2       = 200   // m² up to which one place can be the first to get snow and the last to dry; judgement
+	shadedMuch    = 0.25  // share shaded at winter noon above which one detector can't speak for all; judgement
+	altitudeHighM = 610.0 // m (2,000 ft): gas burners lose output above; gas code annex, second hand
 )
 
 // Words of facts that are numbers. A number that is not told is facts.Unknown.
 const (
 	wordFlat, wordSlope, wordSteep     = "flat", "slope", "steep"
-	wordOne, wordSeveral               = "one detector", "several detectors"
+	wordSmall, wordLarge               = "small", "large"
 	wordLittle, wordMuch               = "little", "much"
 	wordTooNear, wordNear, wordClear   = "too near", "near", "clear"
 	wordLow, wordHigh                  = "low", "high"
@@ -41,11 +41,12 @@ func Vocabulary() facts.Vocabulary {
 		"stage": {NewPour, ExistingHeated, ExistingUnheated, Overlay}, "support": {OnGround, OverAir, OverHeated},
 		"surface": {Concrete, Asphalt, Pavers, Stone}, "depth": {wordUsual, wordDeep},
 		"use":  {Walk, Stair, Ramp, Drive, Parking, LoadingDock, Plaza, EmergencyEntrance, Helistop},
-		"area": {wordOne, wordSeveral}, "slope": {wordFlat, wordSlope, wordSteep}, "altitude": {wordLow, wordHigh},
+		"area": {wordSmall, wordLarge}, "slope": {wordFlat, wordSlope, wordSteep}, "altitude": {wordLow, wordHigh},
 		"heat": {Hydronic, Electric}, "fluid": {fluidPropylene, fluidEthylene, wordOther, wordNone}, "lowest melting": {wordSet, wordNone},
 		"control now": {wordNone, "manual", "timer", aerialDetector, inPavementDetector}, "distance to panel": {"told", "assumed"},
 		"traffic": {wordNone, "foot", "wheel", "parked"}, "distance to edge": {wordTooNear, wordNear, wordClear}, "obstacle": {wordNear, wordClear},
 		"sun": {"first", "last", "mixed"}, "shaded share": {wordLittle, wordMuch}, "country": countryWords(),
+		factCurve: {wordKnown, wordNone}, factHolds: {wordAll, wordPart}, factDelays: {wordFound, wordHabit}, factWarmUp: {wordKnown, wordNone},
 	}
 	for _, fact := range []string{"existing", "post-tensioned", "membrane", "housing", "slab sensor", "mast", "overhang", "drains past", "wind-blown",
 		"snow stored", "salt", "exhaust", "unheated downhill", "drain"} {
@@ -60,13 +61,30 @@ func Vocabulary() facts.Vocabulary {
 	return v
 }
 
+// CheckRules judges a decision table of that name before work starts: the facts and words it asks for, effects that are not understood, rows that
+// never decide, contrary rows of which none is named as winning. Errors name the table and the line; all of them are reported together.
+func CheckRules(name string, t facts.Table) error {
+	check := facts.Table.Check
+	switch name {
+	case "sensing":
+		check = sensing.Check
+	case "numbers":
+		check = sensing.CheckNumbers
+	case "screen":
+		check = sensing.CheckScreen
+	case "sequence":
+		check = sensing.CheckSequence
+	}
+	return errors.Join(Vocabulary().Check(t), check(t))
+}
+
 // Facts returns what is known of a settled zone as words. A wish that was not told is unknown, even where settling took a default for it.
 func (z Zone) Facts() facts.Set {
 	x, b, n, t := z.Extent, z.Slab, z.Sensing, z.Siting
 	return facts.Set{
 		"stage": told(b.Stage), "existing": word(b.Existing()), "support": told(b.Support), "post-tensioned": b.PostTensioned.fact(),
 		"membrane": b.MembraneBelow.fact(), "surface": told(b.Surface), "depth": above(b.DepthM, deepM, wordUsual, wordDeep),
-		"heat": told(z.Heat.Kind), "fluid": z.Heat.fluidFact(), "use": told(x.Use), "drain": x.Drain.fact(), "slope": x.slopeFact(), "area": x.areaFact(),
+		"heat": told(z.Heat.Kind), "fluid": z.Heat.fluidFact(), "use": told(x.Use), "drain": x.Drain.fact(), "slope": x.slopeFact(), "area": above(units.Some(x.AreaM2), smallM2, wordSmall, wordLarge),
 		"altitude": above(z.Place.ElevationM, altitudeHighM, wordLow, wordHigh), "lowest melting": isSet(n.LowestMeltC),
 		"housing": n.Housing.fact(), "slab sensor": n.SlabSensor.fact(), "mast": n.MastAvailable.fact(), "control now": told(n.ControlNow),
 		sensing.FactCritical: maybe(x.Critical), sensing.FactIdlingWanted: maybe(n.Idling),
@@ -85,6 +103,7 @@ func (o Outcome) Facts(s Settings) facts.Set {
 	if o.Sensing != nil {
 		o.Sensing.Tell(set)
 	}
+	o.tellResults(set)
 	return set
 }
 
@@ -151,14 +170,6 @@ func (x Extent) slopeFact() string {
 		return wordSteep
 	}
 	return wordSlope
-}
-
-func (x Extent) areaFact() string {
-	limit := float64(detectorWalkM2)
-	if x.Use == Drive || x.Use == Parking || x.Use == LoadingDock {
-		limit = detectorDriveM2
-	}
-	return above(units.Some(x.AreaM2), limit, wordOne, wordSeveral)
 }
 
 func edgeFact(m units.Maybe[float64]) string {

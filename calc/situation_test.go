@@ -41,7 +41,7 @@ func toldZone() calc.Zone {
 
 func TestFactsOfAZone(t *testing.T) {
 	got := toldZone().Facts()
-	for fact, want := range map[string]string{"existing": "yes", "stage": "existing heated", "area": "one detector", "slope": "steep", "altitude": "high", "depth": "deep",
+	for fact, want := range map[string]string{"existing": "yes", "stage": "existing heated", "area": "large", "slope": "steep", "altitude": "high", "depth": "deep",
 		"fluid": "ethylene glycol", "distance to edge": "near", "obstacle": "near", "shaded share": "much", "lowest melting": "set", "distance to panel": "told",
 		"membrane": "yes", "slab sensor": "no", "stop wanted": "dry", "critical": "yes", "idling wanted": "no"} {
 		assert.Equal(t, want, got[fact], fact)
@@ -70,8 +70,8 @@ func TestClassLimits(t *testing.T) {
 		{"slope", "flat", "common practice: 1 to 2 % drains", func(z *calc.Zone) { z.Extent.Slope = 0.009 }},
 		{"slope", "slope", "common practice", func(z *calc.Zone) { z.Extent.Slope = 0.01 }},
 		{"slope", "slope", "common practice: above 5 % parallel to the surface", func(z *calc.Zone) { z.Extent.Slope = 0.05 }},
-		{"area", "several detectors", "common practice: 1,000 m² on walks", func(z *calc.Zone) { z.Extent.Use = calc.Walk }},
-		{"area", "several detectors", "common practice: 2,000 m² where vehicles drive", func(z *calc.Zone) { z.Extent.AreaM2 = 2001 }},
+		{"area", "small", "judgement: 200 m²", func(z *calc.Zone) { z.Extent.AreaM2 = 200 }},
+		{"area", "large", "judgement: 200 m²", func(z *calc.Zone) { z.Extent.AreaM2 = 200.1 }},
 		{"altitude", "low", "gas code annex: above 2,000 ft", func(z *calc.Zone) { z.Place.ElevationM = units.Some(610.0) }},
 		{"depth", "usual", "common practice: 125 mm", func(z *calc.Zone) { z.Slab.DepthM = units.Some(0.125) }},
 		{"distance to edge", "too near", "common practice: 0.3 m", func(z *calc.Zone) { z.Siting.EdgeM = units.Some(0.29) }},

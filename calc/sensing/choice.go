@@ -39,19 +39,40 @@ const (
 	FactIdles        = "idles"
 	FactReset        = "outdoor reset"
 	FactSensesSlab   = "detector senses slab" // no; yes; dearer: yes, at a higher price than a detector without and a slab sensor
+	FactDetectors    = "detectors"            // one, several: in the pavement
+	FactController   = "controller"           // chosen, none fits, not listed
+	FactLead         = "lead"                 // fits, joint
+	FactCutting      = "cutting"              // offered, after survey, lifting (of pavers), no
 )
 
-// Codes of findings. Those of the rules' warnings stand in the rules.
+// Facts of a zone that placing and buying ask for besides the rules.
 const (
-	CodeNoControllerFits finding.Code = "no-controller-fits"
-	CodeCriticalByHand   finding.Code = "critical-by-hand"
+	factExisting   = "existing"
+	factSlabSensor = "slab sensor"
+	factControlNow = "control now"
+	factArea       = "area"
+	factHeat       = "heat"
 )
+
+// Words of the facts that a choice tells.
+const (
+	wordOne, wordSeveral                    = "one", "several"
+	wordChosen, wordNoneFits, wordNotListed = "chosen", "none fits", "not listed"
+	wordFits, wordJoint                     = "fits", "joint"
+	wordOffered, wordAfterSurvey            = "offered", "after survey"
+	wordLifting                             = "lifting"
+)
+
+// CodeCriticalByHand tells of a critical area that no detector can start. Codes of the rules' warnings stand in the rules.
+const CodeCriticalByHand finding.Code = "critical-by-hand"
 
 // Vocabulary returns the facts of wishes and of a choice, with their words.
 func Vocabulary() facts.Vocabulary {
 	v := facts.Vocabulary{
 		FactStartWanted: {StartDetector, StartManual}, FactStopWanted: {StopDry, StopTimer, StopManual}, FactStarts: {StartDetector, StartManual},
 		FactStops: {StopDry, StopTimer, StopManual}, FactSensesSlab: {sensesNo, sensesYes, sensesDearer},
+		FactDetectors: {wordOne, wordSeveral}, FactController: {wordChosen, wordNoneFits, wordNotListed}, FactLead: {wordFits, wordJoint},
+		FactCutting: {wordOffered, wordAfterSurvey, wordLifting, answerNo},
 	}
 	for _, fact := range []string{FactIdlingWanted, FactCritical, FactIdles, FactReset, string(PavementDetector), string(AerialDetector), string(SlabSensor)} {
 		v[fact] = []string{answer(true), answer(false)}
@@ -59,10 +80,11 @@ func Vocabulary() facts.Vocabulary {
 	return v
 }
 
-// Reason is a rule that spoke: a stable code, whose sentence stands in templates, and the facts it rested on.
+// Reason is a rule that spoke: a stable code, whose sentence stands in templates, the facts it rested on and what fills the sentence.
 type Reason struct {
 	Code  string
 	Facts []string // names of the facts in the rule's conditions
+	Args  []finding.Arg
 }
 
 // Rejected is a kit that was not chosen, with the decisive rule.
@@ -86,9 +108,15 @@ type Choice struct {
 	Offers       []string // codes of what it would take to get more: an option or a survey, never the default
 	Reasons      []Reason
 	Rejected     []Rejected
-	Checklist    []string // codes of siting lines that fit this zone, in order of phase
-	Controller   string   // name of the part chosen; empty when none fits or none was listed
-	LeadM        float64  // lead to the panel, with allowance [m]; 0 without a device
+	Checklist    []string   // codes of siting lines that fit this zone, in order of phase
+	Controller   string     // name of the part chosen; empty when none fits or none was listed
+	LeadM        float64    // the longest lead to the panel, with allowance [m]; 0 without a device
+	Numbers      []Number   // of each device of the kit
+	Plan         *Plan      // nil without a rectangle
+	Section      *Section   // nil without a device
+	Selection    *Selection // from the catalogue; nil without one
+	Conflicts    []Conflict // of wishes with what the zone allows
+	Screen       []Screened // energy-code screen
 	Findings     []finding.Finding
 }
 
@@ -102,17 +130,53 @@ func (c Choice) Tell(s facts.Set) {
 	}
 	s[FactStarts], s[FactStops] = c.Start, c.Stop
 	s[FactIdles], s[FactReset] = answer(c.Idling), answer(c.OutdoorReset)
+	s[FactDetectors] = wordOne
+	if c.number(PavementDetector).Placed > 1 {
+		s[FactDetectors] = wordSeveral
+	}
+	s[FactController], s[FactLead] = c.controllerWord(), c.leadWord()
+	s[FactCutting] = c.cuttingWord()
 }
 
-// Part is one row of the Parts sheet: the user's own catalogue.
-type Part struct {
-	Name      string
-	Kind      string // in-pavement detector, aerial detector, slab temperature sensor, controller
-	Senses    string // moisture, falling snow, slab temperature; several separated by ";"
-	LeadM     string // factory lead lengths in m, separated by ";"
-	Inputs    string // a controller accepts: kinds of part, separated by ";"
-	Outputs   string // pump, valve, burner, contactor
-	Functions string // ends when dry, ends on a timer, idling, outdoor reset
-	Price     float64
-	Priced    bool
+func (c Choice) controllerWord() string {
+	switch {
+	case c.Controller != "":
+		return wordChosen
+	case c.Selection != nil:
+		return wordNoneFits
+	}
+	return wordNotListed
+}
+
+// leadWord says whether factory leads reach, as far as the catalogue tells.
+func (c Choice) leadWord() string {
+	word := facts.Unknown
+	if c.Selection == nil {
+		return word
+	}
+	for _, p := range c.Selection.Pieces {
+		if p.Joint {
+			return wordJoint
+		}
+		if p.FactoryM.Known {
+			word = wordFits
+		}
+	}
+	return word
+}
+
+// cuttingWord says whether cutting the pavement is among the offers.
+func (c Choice) cuttingWord() string {
+	word := answerNo
+	for _, code := range c.Offers {
+		switch code {
+		case offerCoring, offerSawCut:
+			return wordOffered
+		case offerSurvey:
+			word = wordAfterSurvey
+		case offerLifting:
+			word = wordLifting
+		}
+	}
+	return word
 }

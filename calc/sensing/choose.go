@@ -16,15 +16,12 @@ type Input struct {
 	Idling      bool
 	Critical    bool
 	PanelM      float64 // from the detector to the panel [m]
+	Pavement    Pavement
 	Parts       []Part
+	Numbers     facts.Table // how many of each device; may be empty: one of each
 	Checklist   facts.Table // lines to choose from by the facts and the choice; may be empty
+	Screen      facts.Table // of energy codes; may be empty
 }
-
-// Allowance of a lead over the run. Source: common practice.
-const (
-	leadFactor = 1.10 // of the run
-	leadEndsM  = 2.0  // [m] to connect both ends
-)
 
 // codeSimplest decides between kits that no rule tells apart.
 const codeSimplest = "simplest-kit"
@@ -42,16 +39,30 @@ func Choose(rules facts.Table, in Input) Choice {
 	c := Choice{Kit: kit.devices, Rejected: rejected}
 	c.operate(kit, in)
 	c.explain(rows, kit)
+	c.conflicts(rows, kit, s)
 	if in.Critical && c.Start != StartDetector {
 		c.Findings = append(c.Findings, finding.New(finding.Warning, CodeCriticalByHand, "critical"))
 	}
-	if len(c.Kit) > 0 {
-		c.LeadM = in.PanelM*leadFactor + leadEndsM
-		c.control(in.Parts)
-	}
+	c.Tell(s)
+	c.place(in, s)
+	c.buy(in, s)
 	c.Tell(s)
 	c.Checklist = in.Checklist.Codes(s)
+	c.screen(in.Screen, s)
 	return c
+}
+
+// place says how many devices the zone needs, where they go and what leads they take.
+func (c *Choice) place(in Input, s facts.Set) {
+	if len(c.Kit) == 0 {
+		return
+	}
+	c.numbers(in, s)
+	c.Plan, c.Section = c.plan(in, s), c.section(in, s)
+	c.LeadM = LeadM(in.PanelM)
+	for _, d := range c.Kit {
+		c.LeadM = max(c.LeadM, c.longestLead(d))
+	}
 }
 
 // situation returns the facts with the wishes in them, which may not have been told as facts.
@@ -68,7 +79,8 @@ func (in Input) situation() facts.Set {
 	wish(FactStartWanted, in.Start)
 	wish(FactStopWanted, in.Stop)
 	wish(FactIdlingWanted, answer(in.Idling))
-	s[FactCritical], s[FactSensesSlab] = answer(in.Critical), sensesSlab(in.Parts)
+	s[FactCritical] = answer(in.Critical)
+	s[FactSensesSlab] = sensesSlab(in.Parts, in.demand(s, PavementDetector).wanted())
 	return s
 }
 

@@ -115,9 +115,12 @@ func kitName(k []Device) string {
 
 func has(k []Device, d Device) bool { return slices.Contains(k, d) }
 
+// Words of facts that are a plain yes or no.
+const answerYes, answerNo = "yes", "no"
+
 func answer(yes bool) string {
 	if yes {
-		return "yes"
+		return answerYes
 	}
-	return "no"
+	return answerNo
 }

@@ -46,13 +46,13 @@ func (c *Choice) explain(rows []facts.Row, kit candidate) {
 		switch says := r.Effects[effectSays]; {
 		case ranks(r):
 			if c.decided(code) {
-				c.Reasons = append(c.Reasons, Reason{code, r.Asks()})
+				c.Reasons = append(c.Reasons, Reason{Code: code, Facts: r.Asks()})
 			}
 			if favours(r) && !met {
 				c.Lacking = addOnce(c.Lacking, r.Effects[effectLack])
 			}
 		case says == "note" && met:
-			c.Reasons = append(c.Reasons, Reason{code, r.Asks()})
+			c.Reasons = append(c.Reasons, Reason{Code: code, Facts: r.Asks()})
 		case says == "warn" && met:
 			c.Findings = append(c.Findings, finding.New(finding.Warning, finding.Code(code), finding.Field(r.Effects[effectField])))
 		case says == "offer" && !met:

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 
@@ -42,23 +44,49 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	if r.files, err = allFiles(layered); err != nil {
 		return nil, err
 	}
-	var sensing facts.Table
-	for name, at := range map[string]*facts.Table{
-		"sensing": &sensing, "cautions": &r.tables.Cautions, "topics": &r.tables.Topics, "checklist": &r.tables.Checklist,
-	} {
-		if *at, err = rulesOf(layered, name); err != nil {
-			return nil, err
-		}
+	in := calc.Inputs{Settings: s, Energies: book.Energies, Parts: book.Parts, UnitCosts: book.Costs}
+	if err := r.readRules(layered, &in); err != nil {
+		return nil, err
 	}
 	builtIn, err := hourly.ReadStations(layered)
 	if err != nil {
 		return nil, err
 	}
-	r.engine = calc.NewEngine(calc.Inputs{
-		Settings: s, Climate: calc.Climate{Stations: book.Stations, BuiltIn: builtIn},
-		Energies: book.Energies, Parts: book.Parts, UnitCosts: book.Costs, Rules: sensing, Checklist: r.tables.Checklist,
-	})
+	in.Climate = calc.Climate{Stations: book.Stations, BuiltIn: builtIn}
+	r.engine = calc.NewEngine(in)
 	return r, nil
+}
+
+// readRules reads and judges every decision table. Errors of all of them are reported together.
+func (r *reading) readRules(fsys fs.FS, in *calc.Inputs) error {
+	var errs []error
+	for _, table := range []struct {
+		name, texts string // of the rules and of the texts that they speak through
+		at          *facts.Table
+	}{
+		{"sensing", words.Reasons, &in.Rules}, {"numbers", words.Reasons, &in.Numbers}, {"screen", "screen", &in.Screen}, {"sequence", "sequence", &in.Sequence},
+		{"tests", "tests", &in.Tests}, {"care", "care", &in.Care}, {words.Checklist, words.Checklist, &r.tables.Checklist},
+		{words.Cautions, words.Cautions, &r.tables.Cautions}, {words.Topics, words.Topics, &r.tables.Topics},
+	} {
+		var err error
+		if *table.at, err = rulesOf(fsys, table.name); err == nil {
+			err = errors.Join(calc.CheckRules(table.name, *table.at), r.speaks(*table.at, table.texts))
+		}
+		errs = append(errs, err)
+	}
+	in.Checklist = r.tables.Checklist
+	return errors.Join(errs...)
+}
+
+// speaks returns an error for every row whose code has no sentence.
+func (r *reading) speaks(rules facts.Table, texts string) error {
+	var errs []error
+	for _, row := range rules.Rows {
+		if code := row.Effects[facts.Code]; !r.texts.Has(texts, code) && !r.texts.Has(words.Findings, code) {
+			errs = append(errs, fmt.Errorf("%s: line %d: %s/%s.tsv has no text for %q", rules.Name, row.Line, language, texts, code))
+		}
+	}
+	return errors.Join(errs...)
 }
 
 // rulesOf reads a decision table.

@@ -1,0 +1,101 @@
+package sensing
+
+// Codes of reasons that no table names: numbers, places, the section, parts.
+const (
+	codeHousingOnly           = "only-where-cast-in"
+	codeThere                 = "there-today"
+	codeSeveral               = "several-detectors"
+	codeSensesNotSlab         = "part-without-slab-temperature"
+	codeSensesOther           = "part-senses-other"
+	codeTakesNot              = "part-does-not-take"
+	codeCanNot                = "part-lacks-function"
+	codeSwitchesNot           = "part-switches-other"
+	codeLeadShort             = "part-lead-short"
+	codeLeadNotTold           = "part-lead-not-told"
+	codeNoPrice               = "part-without-price"
+	codeDearer                = "part-costs-more"
+	codeLaterRow              = "part-listed-later"
+	codeNoneListed            = "missing-kind"
+	codeNoneFits              = "missing-fitting"
+	codeOutputsUntold         = "verify-outputs"
+	codeManyInputs            = "verify-several-inputs"
+	codeOldDevice             = "verify-old-device"
+	planAsCastIn              = "plan-as-cast-in"
+	planBesideStalls          = "plan-beside-stalls"
+	planBetweenWheels         = "plan-between-wheels"
+	planInShade               = "plan-in-shade"
+	planInsideEdge            = "plan-inside-edge"
+	planLastToDry             = "plan-last-to-dry"
+	planLowEnd                = "plan-low-end"
+	planOnLanding             = "plan-on-landing"
+	planOnMast                = "plan-on-mast"
+	planOnRoofEdge            = "plan-on-roof-edge"
+	planOtherSide             = "plan-other-side"
+	planOwnPart               = "plan-own-part"
+	planSensorApart           = "plan-sensor-apart"
+	planSensorAsFound         = "plan-sensor-as-found"
+	planSensorMidway          = "plan-sensor-midway"
+	planSensorSpare           = "plan-sensor-spare"
+	planSnowComesIn           = "plan-snow-comes-in"
+	planSunnedPart            = "plan-sunned-part"
+	sectionDrainAboveMembrane = "section-drain-above-membrane"
+	sectionDrainAsFound       = "section-drain-as-found"
+	sectionDrainThrough       = "section-drain-through"
+	sectionFlushLevel         = "section-flush-level"
+	sectionFlushOnSlope       = "section-flush-on-slope"
+	sectionMount              = "section-mount"
+	sectionOnGravel           = "section-on-gravel"
+	sectionSensor             = "section-sensor"
+	sectionSensorAsFound      = "section-sensor-as-found"
+)
+
+// Codes returns the codes of all reasons that are said without a row of a table; each has a sentence.
+func Codes() []string {
+	return []string{
+		codeHousingOnly,
+		codeThere,
+		codeSeveral,
+		codeSensesNotSlab,
+		codeSensesOther,
+		codeTakesNot,
+		codeCanNot,
+		codeSwitchesNot,
+		codeLeadShort,
+		codeLeadNotTold,
+		codeNoPrice,
+		codeDearer,
+		codeLaterRow,
+		codeNoneListed,
+		codeNoneFits,
+		codeOutputsUntold,
+		codeManyInputs,
+		codeOldDevice,
+		planAsCastIn,
+		planBesideStalls,
+		planBetweenWheels,
+		planInShade,
+		planInsideEdge,
+		planLastToDry,
+		planLowEnd,
+		planOnLanding,
+		planOnMast,
+		planOnRoofEdge,
+		planOtherSide,
+		planOwnPart,
+		planSensorApart,
+		planSensorAsFound,
+		planSensorMidway,
+		planSensorSpare,
+		planSnowComesIn,
+		planSunnedPart,
+		sectionDrainAboveMembrane,
+		sectionDrainAsFound,
+		sectionDrainThrough,
+		sectionFlushLevel,
+		sectionFlushOnSlope,
+		sectionMount,
+		sectionOnGravel,
+		sectionSensor,
+		sectionSensorAsFound,
+	}
+}

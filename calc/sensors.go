@@ -1,0 +1,308 @@
+package calc
+
+import (
+	"math"
+
+	"thawbook/calc/cost"
+	"thawbook/calc/facts"
+	"thawbook/calc/finding"
+	"thawbook/calc/season"
+	"thawbook/calc/sensing"
+	"thawbook/calc/setpoint"
+	"thawbook/calc/units"
+)
+
+// Facts of results, which sequences and tests ask for, and their words.
+const (
+	factCurve  = "set points" // known, none: slab set points by outdoor temperature
+	factHolds  = "plant holds"
+	factDelays = "delay"   // found, habit: where the stop's delay comes from
+	factWarmUp = "warm-up" // known, none
+
+	wordKnown            = "known"
+	wordAll, wordPart    = "all", "part" // of the outdoor temperatures of the set points
+	wordFound, wordHabit = "found", "habit"
+)
+
+// Set points of the sequence that no column tells. Source: common practice.
+const (
+	startBelowC    = 2.0      // °C, slab or air: detectors start only below it
+	restartK       = 2.0      // K above the lockout before it lets go
+	fallbackBelowC = 2.0      // °C outdoors: a critical slab whose detector failed is held below it
+	plantFreezeC   = 5.0      // °C in the plant room or a header: freeze protection
+	offDelayStepH  = 1.0 / 12 // a recommended off-delay is rounded up to five minutes
+	offDelayMostH  = 2.0
+	timerLeastH    = 1.0
+	timerMostH     = 12.0
+)
+
+// outdoorsC are the outdoor temperatures at which a sequence tells the slab set points, mild first. °C.
+var outdoorsC = [...]struct {
+	name string
+	c    float64
+}{{"mild", 0}, {"cold", -10}, {"coldest", -20}}
+
+// Operation is how a zone runs, how that is proved and how it is kept.
+type Operation struct {
+	SetPoints []SetPoint // of the slab sensor; none without a slab temperature
+	OffDelayH float64    // after dry
+	TimerH    float64    // after the last snow seen
+	Found     bool       // the delay of this zone's stop is what its own winters ask for, not the usual value
+	Sequence  []sensing.Line
+	Tests     []sensing.Line
+	Care      []sensing.Line
+}
+
+// SetPoint is what the slab is held to at an outdoor temperature. °C.
+type SetPoint struct {
+	OutdoorC                 float64
+	SurfaceMeltC, CoreMeltC  float64
+	SurfaceIdleC, CoreIdleC  float64
+	SupplyMeltC, SupplyIdleC units.Maybe[float64]
+}
+
+// sensingInput is what the choice of a zone rests on.
+func (e *Engine) sensingInput(z Zone) sensing.Input {
+	set := z.Facts()
+	set["country"] = e.in.Settings.countryFact()
+	return sensing.Input{Facts: set, Start: z.Sensing.Start, Stop: z.Sensing.Stop, Idling: z.Sensing.Idling.Value, Critical: z.Extent.Critical.Value,
+		PanelM: z.Sensing.PanelM.Value, Pavement: pavementOf(z), Parts: e.in.Parts, Numbers: e.in.Numbers, Checklist: e.in.Checklist, Screen: e.in.Screen}
+}
+
+// pavementOf is the zone as the rectangle with its area and perimeter.
+func pavementOf(z Zone) sensing.Pavement {
+	x := z.Extent
+	width := shorterSide(x.AreaM2, x.PerimeterM.Value)
+	return sensing.Pavement{AreaM2: x.AreaM2, LengthM: x.AreaM2 / width, WidthM: width, ShapeAssumed: z.defaulted("perimeter"), Slope: x.Slope,
+		ShadedShare: z.Siting.ShadedShare, EdgeM: z.Siting.EdgeM, SensorDepthM: sensorDepthM, SpacingM: z.Heat.SpacingM}
+}
+
+// choose picks the sensing kit, its parts and places, and prices what its offers take.
+func (e *Engine) choose(o *Outcome) {
+	in := e.sensingInput(o.Zone)
+	choice := sensing.Choose(e.in.Rules, in)
+	o.Sensing = &choice
+	o.Findings = append(o.Findings, choice.Findings...)
+	for _, option := range choice.Options(in) {
+		o.Options = append(o.Options, e.priced(option))
+	}
+}
+
+// Option is what an offer takes, priced from Costs and Parts. Amounts in the workbook's currency.
+type Option struct {
+	Code      string         // of the offer
+	For       sensing.Device // that would get its place
+	Lines     []OptionLine
+	Total     units.Maybe[cost.Money] // of the lines that don't wait for a survey; blank when one has no price
+	After     units.Maybe[cost.Money] // of the lines that do; blank too when there are none
+	Example   bool                    // a price is an example of the starter or the demo
+	Cautions  []string                // codes
+	NeedsWork bool                    // some lines wait for a survey
+}
+
+// OptionLine is one quantity of an option.
+type OptionLine struct {
+	Item     string // of Costs; a part of Parts
+	Quantity float64
+	Unit     units.Quantity // Length [m], or Count
+	After    bool           // only when the survey clears it
+	Amount   units.Maybe[cost.Money]
+}
+
+// priced prices an option.
+func (e *Engine) priced(o sensing.Option) Option {
+	out := Option{Code: o.Code, For: o.For, Cautions: o.Cautions}
+	for _, i := range o.Items {
+		line := OptionLine{Item: i.Item, Quantity: i.Quantity, Unit: i.Unit, After: i.After}
+		var example bool
+		line.Amount, example = e.unitCost(i)
+		out.Example = out.Example || example
+		out.Lines = append(out.Lines, line)
+		out.NeedsWork = out.NeedsWork || i.After
+	}
+	if o.Part != "" {
+		line := OptionLine{Item: o.Part, Quantity: 1, Unit: units.Count, After: out.NeedsWork}
+		if o.Price.Known {
+			line.Amount = units.Some(cost.FromMain(o.Price.Value, e.in.Settings.Currency))
+		}
+		out.Lines = append(out.Lines, line)
+	}
+	out.Total = sumOf(out.Lines, false)
+	if out.NeedsWork {
+		out.After = sumOf(out.Lines, true)
+	}
+	return out
+}
+
+// sumOf adds up the lines that wait for a survey, or those that don't; blank when one has no price.
+func sumOf(lines []OptionLine, after bool) units.Maybe[cost.Money] {
+	sum := units.Some(cost.Money(0))
+	for _, l := range lines {
+		if l.After != after {
+			continue
+		}
+		if !l.Amount.Known {
+			return units.Maybe[cost.Money]{}
+		}
+		sum.Value += l.Amount.Value
+	}
+	return sum
+}
+
+// unitCost returns what a quantity costs by the first row of Costs with its item, in the workbook's currency, and whether that price is an
+// example. Blank without a row, a price, a rate, or where the row counts in something else.
+func (e *Engine) unitCost(i sensing.Item) (units.Maybe[cost.Money], bool) {
+	for _, row := range e.in.UnitCosts {
+		if fold(row.Item) != fold(i.Item) {
+			continue
+		}
+		quantity := i.Quantity
+		unit, isLength := units.Length.Parse(row.Unit)
+		worth, known := e.in.Settings.worth(row.Currency)
+		if !row.Cost.Known || !known || isLength != (i.Unit == units.Length) {
+			return units.Maybe[cost.Money]{}, false
+		}
+		if isLength {
+			quantity = unit.FromBase(quantity)
+		}
+		return units.Some(cost.FromMain(row.Cost.Value*quantity*worth, e.in.Settings.Currency)), row.Example
+	}
+	return units.Maybe[cost.Money]{}, false
+}
+
+// PartsTotal returns what the selected parts cost, each line rounded, in the workbook's currency; blank when a price or a part is missing.
+func (o Outcome) PartsTotal(currency string) units.Maybe[cost.Money] {
+	if o.Sensing == nil || o.Sensing.Selection == nil || !o.Sensing.Selection.Total.Known {
+		return units.Maybe[cost.Money]{}
+	}
+	sum := cost.Money(0)
+	for _, p := range o.Sensing.Selection.Pieces {
+		sum += cost.FromMain(p.Amount().Value, currency)
+	}
+	return units.Some(sum)
+}
+
+// sharedStart returns the IDs of the zones that one aerial detector may start together: at least two, open to the sky and none of them critical,
+// so that one failed device can't leave a critical area cold. Each zone keeps a stop of its own. Source: judgement.
+func sharedStart(list []Outcome) []string {
+	var ids []string
+	for _, o := range list {
+		if o.Sensing == nil || o.Sensing.Start != sensing.StartDetector || o.Zone.Extent.Critical.Value || o.Zone.Siting.Overhang == Yes {
+			continue
+		}
+		for _, d := range o.Sensing.Kit {
+			if d == sensing.AerialDetector {
+				ids = append(ids, o.Zone.Ref.ZoneID)
+			}
+		}
+	}
+	if len(ids) < 2 {
+		return nil
+	}
+	return ids
+}
+
+// operation writes down how the zone runs, with its own set points and delays.
+func (e *Engine) operation(o *Outcome) {
+	if o.Sensing == nil {
+		return
+	}
+	op := &Operation{OffDelayH: dryHoldH, TimerH: aerialHoldH}
+	if chosen, found := o.Chosen(); found {
+		op.delays(chosen, o.Sensing.Stop)
+	}
+	op.SetPoints = o.setPoints()
+	o.Operation = op
+	set, values := o.Facts(e.in.Settings), o.values()
+	op.Sequence = sensing.Lines(e.in.Sequence, set, values)
+	op.Tests = sensing.Lines(e.in.Tests, set, values)
+	op.Care = sensing.Lines(e.in.Care, set, values)
+}
+
+// delays takes what the zone's own winters ask for, rounded up so that it can be set and held within what is usual: the off-delay to five minutes
+// and two hours, the timer to whole hours from 1 to 12.
+func (op *Operation) delays(r season.Result, stop string) {
+	if !r.Transient.Known {
+		return
+	}
+	g := r.Transient.Value
+	if g.OffDelayH.Known {
+		op.OffDelayH = min(max(math.Ceil(g.OffDelayH.Value/offDelayStepH)*offDelayStepH, offDelayStepH), offDelayMostH)
+		op.Found = op.Found || stop == sensing.StopDry
+	}
+	if g.TimerH.Known {
+		op.TimerH = min(max(math.Ceil(g.TimerH.Value), timerLeastH), timerMostH)
+		op.Found = op.Found || stop == sensing.StopTimer
+	}
+}
+
+// setPoints reads the reset curve at the outdoor temperatures of the sequence; none where the kit knows no slab temperature.
+func (o Outcome) setPoints() []SetPoint {
+	if o.Reset == nil || !o.Sensing.OutdoorReset {
+		return nil
+	}
+	var out []SetPoint
+	for _, at := range outdoorsC {
+		p := o.Reset.PointAt(at.c)
+		out = append(out, SetPoint{OutdoorC: at.c, SurfaceMeltC: o.Reset.Input.MeltC, CoreMeltC: p.CoreMeltC, SurfaceIdleC: o.Reset.Input.IdleC, CoreIdleC: p.CoreIdleC,
+			SupplyMeltC: p.SupplyMeltC, SupplyIdleC: p.SupplyIdleC})
+	}
+	return out
+}
+
+// tellResults adds to a set what is known of the results: a sentence that names a value asks for it.
+func (o Outcome) tellResults(set facts.Set) {
+	set[factCurve], set[factHolds], set[factDelays], set[factWarmUp] = wordNone, facts.Unknown, wordHabit, wordNone
+	if o.Slab != nil && o.Slab.WarmUpHours.Known {
+		set[factWarmUp] = wordKnown
+	}
+	if o.Operation == nil {
+		return
+	}
+	if o.Operation.Found {
+		set[factDelays] = wordFound
+	}
+	if len(o.Operation.SetPoints) > 0 {
+		set[factCurve] = wordKnown
+	}
+	if o.Limits != nil {
+		set[factHolds] = wordAll
+		if o.Limits.ColdestC > outdoorsC[len(outdoorsC)-1].c {
+			set[factHolds] = wordPart
+		}
+	}
+}
+
+// values are the numbers of this zone that sequences, tests and care name. What is not known is left out.
+func (o Outcome) values() []finding.Arg {
+	n, op := o.Zone.Sensing, o.Operation
+	degrees := func(name string, c float64) finding.Arg { return finding.Value(name, c, units.Temperature) }
+	out := []finding.Arg{
+		degrees("melt", n.SurfaceMeltC), degrees("idle", n.SurfaceIdleC), degrees("start-below", startBelowC), degrees("idle-below", idleBelowC), degrees("shut-off", shutOffC),
+		degrees("pavement-stop", sensing.ScreenPavementC), degrees("fallback-below", fallbackBelowC), degrees("plant-freeze", plantFreezeC),
+		finding.Value("off-delay", op.OffDelayH, units.Delay), finding.Value("timer", op.TimerH, units.Hours), finding.Value("run-timer", manualHoldH, units.Hours),
+		finding.Value("shock", setpoint.GreatestSupplyLessCoreK, units.TemperatureDiff), finding.Words("controller", o.Sensing.Controller),
+	}
+	add := func(name string, m units.Maybe[float64], q units.Quantity) {
+		if m.Known {
+			out = append(out, finding.Value(name, m.Value, q))
+		}
+	}
+	add("lockout", n.LowestMeltC, units.Temperature)
+	if n.LowestMeltC.Known {
+		out = append(out, degrees("restart", n.LowestMeltC.Value+restartK))
+	}
+	add("supply-limit", o.Zone.Heat.SupplyLimitC, units.Temperature)
+	if o.Slab != nil {
+		add("warm-up", o.Slab.WarmUpHours, units.Hours)
+	}
+	if o.Limits != nil {
+		out = append(out, degrees("coldest", o.Limits.ColdestC))
+	}
+	for i, p := range op.SetPoints {
+		name := "-" + outdoorsC[i].name
+		out = append(out, degrees("outdoor"+name, p.OutdoorC), degrees("slab"+name, p.CoreMeltC), degrees("idle"+name, p.CoreIdleC))
+		add("supply"+name, p.SupplyMeltC, units.Temperature)
+	}
+	return out
+}
