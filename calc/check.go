@@ -29,6 +29,7 @@ const (
 	CodeEdgeTooNear       finding.Code = "detector-at-edge"
 	CodeEdgeNear          finding.Code = "detector-near-edge"
 	CodeObstacleNear      finding.Code = "detector-near-obstacle"
+	CodeMarginNotUsed     finding.Code = "margin-not-used"
 	CodeFluxGiven         finding.Code = "flux-given"
 	CodeOneTypicalYear    finding.Code = "one-typical-year"
 	CodeSyntheticWinter   finding.Code = "synthetic-winter"
@@ -103,6 +104,9 @@ func serviceRules(z Zone, add report) {
 		}
 	}
 	if z.Service.DesignFluxWM2.Known {
+		if z.Service.DesignMargin > 1 {
+			add(finding.Warning, CodeMarginNotUsed, "design_margin")
+		}
 		add(finding.Info, CodeFluxGiven, "design_flux", finding.Value("flux", z.Service.DesignFluxWM2.Value, units.Flux))
 	}
 	if z.Sensing.LowestMeltC.Known && (z.Extent.Critical.Value || z.Extent.Use == Stair) {

@@ -87,6 +87,7 @@ func (e *Engine) settle(z Zone, st *weather.Station) Zone {
 	s.slab()
 	s.ground(st)
 	s.sensing()
+	s.variation(st)
 	if st != nil {
 		s.take(&z.Place.ElevationM, "elevation", st.ElevationM, units.Elevation, "station-elevation")
 	}
@@ -171,7 +172,25 @@ func (s settler) sensing() {
 	s.word(&n.Start, "start_wanted", "detector", "start-detector")
 	s.word(&n.Stop, "stop_wanted", "dry", "stop-dry")
 	s.flag(&n.Idling, "idling_wanted", s.z.Extent.Critical.Value, "idling-where-critical")
+	if s.z.Slab.Existing() {
+		s.assume(n.Housing, "detector_housing")
+		s.assume(n.SlabSensor, "embedded_slab_sensor")
+	}
 	s.take(&n.PanelM, "panel_distance", panelDistance, units.Length, "panel-assumed")
+}
+
+// assume lists that a piece which was not told is taken as not there; the answer itself stays open, so that rules can ask for a survey.
+func (s settler) assume(a Answer, field finding.Field) {
+	if !a.Told() {
+		s.z.Ref.Defaults = append(s.z.Ref.Defaults, Default{Field: field, Word: string(No), Source: "not-there-verify"})
+	}
+}
+
+// variation lists the spread of seasonal snow where the station does not tell it.
+func (s settler) variation(st *weather.Station) {
+	if st != nil && len(st.Years) > 0 && !st.SnowVariation.Known {
+		s.z.Ref.Defaults = append(s.z.Ref.Defaults, Default{Field: "climate_snow_variation", Number: defaultVariation, Quantity: units.Factor, Source: "variation-assumed"})
+	}
 }
 
 // outerM returns the outside diameter of what heats the slab, in m.

@@ -197,7 +197,9 @@ func tellAll(z *Zone) {
 func TestGivenValuesAreLeftAlone(t *testing.T) {
 	full := zone()
 	tellAll(&full)
-	z := settled(&stations()[0], Settings{DefaultPercentile: units.Some(75.0), DefaultSnowFree: units.Some(0.0)}, tellAll)
+	st := stations()[0]
+	st.SnowVariation = units.Some(0.3)
+	z := settled(&st, Settings{DefaultPercentile: units.Some(75.0), DefaultSnowFree: units.Some(0.0)}, tellAll)
 	assert.Empty(t, z.Ref.Defaults)
 	assert.Equal(t, full, z)
 }

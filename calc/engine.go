@@ -21,24 +21,26 @@ const CodeZoneFailed finding.Code = "zone-failed"
 
 // Inputs is everything that is not a site: what was read once and is shared by all.
 type Inputs struct {
-	Settings  Settings
-	Climate   Climate
-	Energies  []cost.Energy
-	Parts     []sensing.Part
-	UnitCosts []cost.UnitCost
-	Rules     facts.Table // sensing
-	Checklist facts.Table // lines of sensing's checklist
-	Numbers   facts.Table // how many of each device
-	Screen    facts.Table // of energy codes
-	Sequence  facts.Table // of operation
-	Tests     facts.Table // of commissioning
-	Care      facts.Table // each year
+	Settings      Settings
+	Climate       Climate
+	Energies      []cost.Energy
+	EnergyRefused []string // names of rows of Energy that have an error
+	Parts         []sensing.Part
+	UnitCosts     []cost.UnitCost
+	Rules         facts.Table // sensing
+	Checklist     facts.Table // lines of sensing's checklist
+	Numbers       facts.Table // how many of each device
+	Screen        facts.Table // of energy codes
+	Sequence      facts.Table // of operation
+	Tests         facts.Table // of commissioning
+	Care          facts.Table // each year
 }
 
 // Climate is the stations a zone can name.
 type Climate struct {
 	Stations []weather.Station // of the workbook: rows of Climate, and weather files named in Sites under their Place.WeatherFiles text
 	BuiltIn  []weather.Statistics
+	Refused  []string // names of rows of Climate that have an error
 }
 
 // Engine calculates sites. It is safe for several goroutines: what it shares is read only or memoised.

@@ -181,7 +181,8 @@ func TestExistingUnheated(t *testing.T) {
 	assert.True(t, known)
 	assert.Equal(t, season.Unheated, chosen.Strategy)
 	assert.Empty(t, found(o.Findings, CodeEnergyNotTold))
-	assert.Equal(t, units.Some(cost.Money(0)), so.Summary.YearlyCost, "a pavement without heat costs nothing to heat")
+	assert.False(t, so.Summary.YearlyCost.Known, "a site without heat has no cost of heat")
+	assert.False(t, so.Summary.TotalW.Known)
 }
 
 // TestChosenFollowsTheKit: the chosen strategy is the one that kit and idling wish name.
@@ -248,6 +249,10 @@ func TestStatusOfASite(t *testing.T) {
 	listed := engine().Site(site(zone(refused)))
 	require.Len(t, listed.Outcomes, 1)
 	assert.Nil(t, listed.Outcomes[0].Load, "a row with a cell that can't be read is listed and not calculated")
+	assert.Equal(t, StatusError, listed.Outcomes[0].Status())
+	assert.Equal(t, Failed, listed.Summary.Status)
+	assert.Equal(t, 1, listed.Summary.Errors)
+	assert.False(t, listed.Summary.TotalW.Known, "blank, never 0")
 }
 
 func TestSummaryAddsUp(t *testing.T) {

@@ -78,6 +78,7 @@ func (e *Engine) prepare(o *Outcome) *weather.Station {
 	st, found := e.station(o.Zone)
 	o.Zone = e.settle(o.Zone, st)
 	o.Findings = append(append(o.Findings, found...), e.rules(o.Zone, st)...)
+	e.judgeTariff(o)
 	if st != nil {
 		o.Weather = e.used(o.Zone, st)
 	}

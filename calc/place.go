@@ -2,10 +2,12 @@ package calc
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
@@ -19,6 +21,8 @@ const (
 	CodeStationNearest   finding.Code = "station-nearest"
 	CodeStationFar       finding.Code = "station-far"
 	CodeElevationDiffers finding.Code = "elevation-differs"
+	CodeStationRefused   finding.Code = "station-refused"
+	CodeGivenFluxAlone   finding.Code = "given-flux-without-climate"
 )
 
 const (
@@ -51,7 +55,16 @@ func (e *Engine) station(z Zone) (*weather.Station, []finding.Finding) {
 	case p.LatitudeDeg.Known && p.LongitudeDeg.Known:
 		return e.nearest(z)
 	}
-	return nil, []finding.Finding{finding.New(finding.Error, CodeMissingInput, "station", finding.Words("near", e.someNames()))}
+	return nil, missingClimate(z, e.someNames())
+}
+
+// missingClimate tells that a zone has no climate, and what a given flux still finds.
+func missingClimate(z Zone, near string) []finding.Finding {
+	out := []finding.Finding{finding.New(finding.Error, CodeMissingInput, "station", finding.Words("near", near))}
+	if z.Service.DesignFluxWM2.Known {
+		out = append(out, finding.New(finding.Info, CodeGivenFluxAlone, "station", finding.Value("ground", groundNoClimate, units.Temperature)))
+	}
+	return out
 }
 
 // named returns the station of that name: of the workbook first, then built in.
@@ -60,6 +73,11 @@ func (e *Engine) named(name string, field finding.Field) (*weather.Station, []fi
 	for _, c := range e.candidates() {
 		if fold(c.name) == want {
 			return e.hours(c)
+		}
+	}
+	for _, refused := range e.in.Climate.Refused {
+		if fold(refused) == want {
+			return nil, []finding.Finding{finding.New(finding.Error, CodeStationRefused, field, finding.Words("name", name))}
 		}
 	}
 	return nil, []finding.Finding{finding.New(finding.Error, CodeStationUnknown, field, finding.Words("name", name), finding.Words("near", e.closestNames(want)))}
@@ -78,9 +96,9 @@ func (e *Engine) nearest(z Zone) (*weather.Station, []finding.Finding) {
 		}
 		st, found := e.hours(c)
 		return st, append(found, finding.New(finding.Warning, CodeStationNearest, "station", finding.Words("name", c.name),
-			finding.Words("km", fmt.Sprintf("%.0f km", c.distanceKM)), finding.Value("height", height, units.Elevation)))
+			finding.Value("km", c.distanceKM, units.Distance), finding.Value("height", height, units.Elevation)))
 	}
-	return nil, []finding.Finding{finding.New(finding.Error, CodeMissingInput, "station", finding.Words("near", distances(list)))}
+	return nil, missingClimate(z, nearNames(list))
 }
 
 // farFrom warns when a named station lies far from where the zone is said to be.
@@ -92,7 +110,7 @@ func farFrom(z Zone, st *weather.Station) []finding.Finding {
 	if km <= nearestKM {
 		return nil
 	}
-	return []finding.Finding{finding.New(finding.Warning, CodeStationFar, "station", finding.Words("name", st.Name), finding.Words("km", fmt.Sprintf("%.0f km", km)))}
+	return []finding.Finding{finding.New(finding.Warning, CodeStationFar, "station", finding.Words("name", st.Name), finding.Value("km", km, units.Distance))}
 }
 
 // candidates lists every station a zone can name, those of the workbook first.
@@ -131,19 +149,24 @@ func (e *Engine) byDistance(p Place) []candidate {
 	return list
 }
 
-// distances names the three nearest stations with how far they are.
-func distances(list []candidate) string {
-	var names []string
-	for _, c := range list[:min(3, len(list))] {
-		names = append(names, fmt.Sprintf("%s (%.0f km)", c.name, c.distanceKM))
-	}
-	return strings.Join(names, ", ")
-}
+// nearNames names the three nearest stations, the nearest first.
+func nearNames(list []candidate) string { return names(list[:min(3, len(list))]) }
 
-// closestNames names the three stations whose names are written most alike.
+// closestNames names the three stations whose names are written most alike: those that begin with the name, then those that hold it, then by letters
+// that differ.
 func (e *Engine) closestNames(want string) string {
 	list := e.candidates()
-	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(unlike(want, fold(a.name)), unlike(want, fold(b.name))) })
+	rank := func(c candidate) int {
+		have := fold(c.name)
+		switch {
+		case strings.HasPrefix(have, want):
+			return -2
+		case strings.Contains(have, want):
+			return -1
+		}
+		return unlike([]rune(want), []rune(have))
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(rank(a), rank(b)) })
 	return names(list[:min(3, len(list))])
 }
 
@@ -161,18 +184,18 @@ func names(list []candidate) string {
 	return strings.Join(out, "; ")
 }
 
-// fold brings names together that differ in case, spaces and punctuation only.
+// fold brings names together that differ in case, accents, spaces, brackets and punctuation only.
 func fold(name string) string {
 	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune(" ,.;-_/\u00a0", r) {
-			return -1
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return r
 		}
-		return r
-	}, strings.ToLower(name))
+		return -1
+	}, norm.NFD.String(strings.ToLower(name)))
 }
 
 // unlike returns the edit distance of two folded names: letters added, dropped or changed.
-func unlike(a, b string) int {
+func unlike(a, b []rune) int {
 	previous := make([]int, len(b)+1)
 	for j := range previous {
 		previous[j] = j

@@ -114,9 +114,9 @@ const (
 	StatusError = "error"
 )
 
-// Status returns ok or error: an error is a zone with a finding that yields no number.
+// Status returns ok or error: an error is a zone with a cell that was refused, or with a finding that yields no number.
 func (o Outcome) Status() string {
-	if o.Err != nil || finding.Worst(o.Findings) == finding.Error {
+	if o.Zone.Ref.Refused || o.Err != nil || finding.Worst(o.Findings) == finding.Error {
 		return StatusError
 	}
 	return StatusOK

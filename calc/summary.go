@@ -24,43 +24,42 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 	if len(so.Site.Zones) > 0 {
 		s.Region, s.Owner = so.Site.Zones[0].Ref.Region, so.Site.Zones[0].Ref.Owner
 	}
-	var total float64
-	whole := len(so.Outcomes) > 0
-	amounts := [3]units.Maybe[cost.Money]{units.Some(cost.Money(0)), units.Some(cost.Money(0)), units.Some(cost.Money(0))}
+	var total sum[float64]
+	var amounts [3]sum[cost.Money]
 	var kits []string
 	for _, o := range so.Outcomes {
 		s.AreaM2 += o.Zone.Extent.AreaM2
 		s.count(o)
 		s.Findings = append(s.Findings, o.Findings...)
 		s.ExamplePrices = s.ExamplePrices || (o.Tariff.Example && len(o.Costs) > 0)
-		if o.Design.TotalW.Known {
-			total += o.Design.TotalW.Value
-		} else if o.Zone.Slab.Stage != ExistingUnheated {
-			whole = false
-		}
-		for i, w := range cost.Winters {
-			amounts[i] = plus(amounts[i], o, w)
+		if !o.unheated() {
+			total.add(o.Design.TotalW)
+			for i, w := range cost.Winters {
+				year, _ := o.ChosenCost(w)
+				amounts[i].add(year.Total)
+			}
 		}
 		if o.Sensing != nil && !slices.Contains(kits, o.Sensing.KitName()) {
 			kits = append(kits, o.Sensing.KitName())
 		}
 	}
 	s.Kits = strings.Join(kits, "; ")
-	if whole {
-		s.TotalW = units.Some(total)
+	s.TotalW = total.value()
+	for i := range amounts {
+		s.Winter[i] = amounts[i].value()
 	}
-	if len(so.Outcomes) > 0 {
-		s.Winter, s.YearlyCost = amounts, amounts[1]
-	}
+	s.YearlyCost = s.Winter[1]
 	s.Status = s.status()
 	return s
 }
 
+// incomplete are the findings of a zone that lacks an input without which it can't be calculated.
+var incomplete = []finding.Code{CodeMissingInput, CodeStationRefused}
+
 // count adds a zone to the counts of errors, incomplete zones and warnings.
 func (s *Summary) count(o Outcome) {
-	missing := slices.ContainsFunc(o.Findings, func(f finding.Finding) bool { return f.Code == CodeMissingInput })
 	switch {
-	case missing:
+	case slices.ContainsFunc(o.Findings, func(f finding.Finding) bool { return slices.Contains(incomplete, f.Code) }):
 		s.Incomplete++
 	case o.Status() == StatusError:
 		s.Errors++
@@ -72,17 +71,27 @@ func (s *Summary) count(o Outcome) {
 	}
 }
 
-// plus adds a zone's chosen strategy in a winter; the sum is blank once a zone's amount is. A pavement without heat costs nothing to heat.
-func plus(sum units.Maybe[cost.Money], o Outcome, w cost.Winter) units.Maybe[cost.Money] {
-	if o.Zone.Slab.Stage == ExistingUnheated && o.Status() == StatusOK {
-		return sum
-	}
-	year, found := o.ChosenCost(w)
-	if !sum.Known || !found || !year.Total.Known {
-		return units.Maybe[cost.Money]{}
-	}
-	return units.Some(sum.Value + year.Total.Value)
+// sum adds what zones have. It is blank without a zone, and once one of them has none.
+type sum[T float64 | cost.Money] struct {
+	of     T
+	some   bool
+	broken bool
 }
+
+func (s *sum[T]) add(v units.Maybe[T]) {
+	s.of += v.Value
+	s.some, s.broken = true, s.broken || !v.Known
+}
+
+func (s sum[T]) value() units.Maybe[T] {
+	if !s.some || s.broken {
+		return units.Maybe[T]{}
+	}
+	return units.Some(s.of)
+}
+
+// unheated says whether the zone is an existing pavement without heat: it costs nothing to heat and adds to no plant.
+func (o Outcome) unheated() bool { return o.Zone.Slab.Stage == ExistingUnheated }
 
 func (s Summary) status() string {
 	switch {

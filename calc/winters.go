@@ -105,15 +105,6 @@ func use(o Outcome, r season.Result, w cost.Winter) cost.Use {
 	return u
 }
 
-// Codes of findings about money.
-const (
-	CodeEnergyNotTold       finding.Code = "energy-not-told"
-	CodeEnergyUnknown       finding.Code = "energy-unknown"
-	CodeNoPrice             finding.Code = "no-price"
-	CodeNoHeatContent       finding.Code = "no-heat-content"
-	CodeCurrencyWithoutRate finding.Code = "currency-without-rate"
-)
-
 // bills prices every strategy and winter: the zones of a site that use the same row of Energy share one bill.
 func (e *Engine) bills(list []Outcome) {
 	done := map[string]bool{}
@@ -139,14 +130,9 @@ func (e *Engine) bill(id string, group []*Outcome) {
 		return
 	}
 	tariff, worth, problem := e.tariff(id)
-	if problem != "" {
-		for _, o := range group {
-			o.add(finding.Warning, problem, "energy_id", finding.Words("id", id), finding.Words("currency", tariff.Currency))
-		}
-	}
 	priced := tariff
 	switch problem {
-	case CodeEnergyNotTold, CodeEnergyUnknown, CodeNoHeatContent:
+	case CodeEnergyNotTold, CodeEnergyUnknown, CodeEnergyRefused, CodeNoHeatContent:
 		return
 	case CodeCurrencyWithoutRate: // fuel and CO2 stand, amounts stay blank
 		priced.Price = units.Maybe[float64]{}
@@ -196,42 +182,6 @@ func (o Outcome) wintered() bool {
 // byWinter returns the seasons of a winter, by its place in cost.Winters.
 func (o Outcome) byWinter(w int) []season.Result {
 	return [3][]season.Result{o.Mild, o.Seasons, o.Severe}[w]
-}
-
-// tariff returns the Energy row of that name and what its currency is worth in the workbook's, with the code of what is missing.
-func (e *Engine) tariff(id string) (cost.Energy, float64, finding.Code) {
-	if id == "" {
-		return cost.Energy{}, 0, CodeEnergyNotTold
-	}
-	for _, row := range e.in.Energies {
-		if fold(row.ID) != fold(id) {
-			continue
-		}
-		worth, known := e.in.Settings.worth(row.Currency)
-		switch {
-		case row.HeatKWh <= 0 || row.Efficiency <= 0:
-			return row, 1, CodeNoHeatContent
-		case !known:
-			return row, 1, CodeCurrencyWithoutRate
-		case !row.Price.Known:
-			return row, worth, CodeNoPrice
-		}
-		return row, worth, ""
-	}
-	return cost.Energy{}, 0, CodeEnergyUnknown
-}
-
-// worth returns what one unit of a currency is worth in the workbook's currency.
-func (s Settings) worth(currency string) (float64, bool) {
-	if currency == "" || currency == s.Currency {
-		return 1, true
-	}
-	for _, r := range s.Rates {
-		if r.Currency == currency {
-			return r.Worth, true
-		}
-	}
-	return 0, false
 }
 
 // compareClearing says so when clearing the snow as now costs less than the heat.

@@ -53,6 +53,7 @@ const (
 	WaterDepth                        // mm of water
 	Speed                             // m/s
 	Elevation                         // m
+	Distance                          // km, over land
 	LinearPower                       // W/m
 	Power                             // W, shown in kW or Btu/h
 	ElectricPower                     // W, shown in kW in both systems
@@ -145,6 +146,7 @@ var table = [quantities]pair{
 	Speed: {si: Unit{"m/s", "m_s", 1, 0, []string{"mps", "m s-1"}}, ip: Unit{"mph", "mph", mph, 0, []string{"mi/h", "mile/h", "miles per hour"}},
 		other: []Unit{{"km/h", "km_h", 1 / 3.6, 0, []string{"kmh", "kph"}}, {"kn", "kn", 1852.0 / 3600, 0, []string{"kt", "knots"}}}},
 	Elevation:     {metre, feet, nil},
+	Distance:      {si: Unit{"km", "km", 1, 0, nil}, ip: Unit{"mi", "mi", 1.609344, 0, []string{"mile", "miles"}}},
 	LinearPower:   {si: Unit{"W/m", "w_m", 1, 0, nil}, ip: Unit{"W/ft", "w_ft", 1 / foot, 0, []string{"W/lf"}}},
 	Power:         {si: Unit{"kW", "kw", 1000, 0, nil}, ip: Unit{"Btu/h", "btu_h", btuHour, 0, []string{"Btu/hr", "Btuh"}}, other: []Unit{{"W", "w", 1, 0, nil}, {"MBH", "mbh", 1000 * btuHour, 0, nil}}},
 	ElectricPower: {si: Unit{"kW", "kw", 1000, 0, nil}, ip: Unit{"kW", "kw", 1000, 0, nil}, other: []Unit{{"W", "w", 1, 0, nil}}},

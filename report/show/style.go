@@ -27,7 +27,7 @@ var digits = map[units.Quantity][2]int{
 	units.Number: {2, 2}, units.Count: {0, 0}, units.Share: {1, 1}, units.Percent: {1, 1}, units.Factor: {2, 2},
 	units.Area: {1, 0}, units.Length: {1, 1}, units.Thickness: {0, 1}, units.Temperature: {1, 1}, units.TemperatureDiff: {1, 1},
 	units.Flux: {0, 1}, units.Conductivity: {2, 1}, units.Insulance: {3, 2}, units.Coefficient: {1, 2}, units.LinearCoefficient: {2, 2},
-	units.SnowRate: {2, 3}, units.WaterDepth: {1, 2}, units.Speed: {1, 1}, units.Elevation: {0, 0}, units.LinearPower: {1, 1},
+	units.SnowRate: {2, 3}, units.WaterDepth: {1, 2}, units.Speed: {1, 1}, units.Elevation: {0, 0}, units.Distance: {0, 0}, units.LinearPower: {1, 1},
 	units.Power: {1, 0}, units.ElectricPower: {1, 1}, units.Energy: {0, 0}, units.EnergyPerArea: {1, 0},
 	units.HeatCapacity: {0, 1}, units.SpecificHeat: {0, 2}, units.Latent: {0, 1}, units.Density: {3, 4}, units.Hours: {0, 0},
 	units.Years: {0, 0}, units.Months: {0, 0}, units.Angle: {2, 2}, units.Voltage: {0, 0}, units.Pressure: {1, 2}, units.Flow: {2, 1},
