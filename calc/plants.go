@@ -32,7 +32,7 @@ func (e *Engine) cables(o *Outcome) {
 		return
 	}
 	o.Electric = &layout
-	o.Findings = append(o.Findings, layout.Findings()...)
+	o.Findings = append(o.Findings, layout.Checks.Findings()...)
 }
 
 // plants sizes the heat source of the hydronic zones of a site, one for each row of Energy, and gives each zone what was found about it.
@@ -59,7 +59,7 @@ func (e *Engine) plants(list []Outcome) []Plant {
 			continue
 		}
 		out = append(out, Plant{EnergyID: group[0].Zone.Heat.EnergyID, Output: size})
-		tellZones(group, size.Findings())
+		tellZones(group, size.Checks.Findings())
 	}
 	return out
 }

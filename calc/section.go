@@ -34,7 +34,7 @@ func (e *Engine) section(o *Outcome, st *weather.Station) bool {
 	o.Design.SpacingProposed = !o.Zone.Heat.SpacingM.Known
 	o.evenness()
 	if o.Piping != nil {
-		o.Findings = append(o.Findings, o.Piping.Findings()...)
+		o.Findings = append(o.Findings, o.Piping.Checks.Findings()...)
 	}
 	if o.pipingErr != nil {
 		o.add(finding.Warning, CodeNoPiping, "pipe", finding.Words("why", o.pipingErr.Error()))

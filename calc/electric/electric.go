@@ -64,7 +64,7 @@ type Layout struct {
 	LowWM2     float64               // density with 5 % less voltage
 	HighWM2    float64               // density with 5 % more voltage
 	Circuits   units.Maybe[Circuits] // blank without a voltage
-	Checks     []Check
+	Checks     finding.Checks        // what stands outside the usual, in the order found
 }
 
 // Circuits is how the load is divided.
@@ -93,24 +93,6 @@ const (
 	CodeLowVoltage     finding.Code = "low-voltage-short"
 	CodeNoVoltage      finding.Code = "voltage-not-told"
 )
-
-// Check is a number that stands outside the usual, with the limit it is outside of. The layout stands all the same.
-type Check struct {
-	Code         finding.Code
-	Severity     finding.Severity
-	Field        finding.Field
-	Found, Limit float64
-	Quantity     units.Quantity
-}
-
-// Findings returns the checks as findings.
-func (l Layout) Findings() []finding.Finding {
-	var list []finding.Finding
-	for _, c := range l.Checks {
-		list = append(list, finding.New(c.Severity, c.Code, c.Field, finding.Value("found", c.Found, c.Quantity), finding.Value("limit", c.Limit, c.Quantity)))
-	}
-	return list
-}
 
 // Design returns the layout of a zone's electric heat.
 //
@@ -195,7 +177,7 @@ func protection(family string, amps float64) float64 {
 func (l *Layout) judge() {
 	in := l.Input
 	flag := func(s finding.Severity, code finding.Code, field finding.Field, found, limit float64, q units.Quantity) {
-		l.Checks = append(l.Checks, Check{Code: code, Severity: s, Field: field, Found: found, Limit: limit, Quantity: q})
+		l.Checks = append(l.Checks, finding.Check{Code: code, Severity: s, Field: field, Found: found, Limit: limit, Quantity: q})
 	}
 	switch {
 	case l.DensityWM2 > mostWM2+hair:

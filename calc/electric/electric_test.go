@@ -27,8 +27,8 @@ func design(t *testing.T, in electric.Input) electric.Layout {
 	return l
 }
 
-func codes(l electric.Layout) map[finding.Code]electric.Check {
-	m := map[finding.Code]electric.Check{}
+func codes(l electric.Layout) map[finding.Code]finding.Check {
+	m := map[finding.Code]finding.Check{}
 	for _, c := range l.Checks {
 		m[c.Code] = c
 	}
@@ -107,7 +107,7 @@ func TestChecks(t *testing.T) {
 	assert.NotContains(t, codes(design(t, in)), electric.CodeDensityOver, "at the limit")
 	in.InstalledWM2 = 1301
 	l := design(t, in)
-	assert.Equal(t, electric.Check{Code: electric.CodeDensityOver, Severity: finding.Warning, Field: "installed_output", Found: l.DensityWM2, Limit: 1300, Quantity: units.Flux}, codes(l)[electric.CodeDensityOver])
+	assert.Equal(t, finding.Check{Code: electric.CodeDensityOver, Severity: finding.Warning, Field: "installed_output", Found: l.DensityWM2, Limit: 1300, Quantity: units.Flux}, codes(l)[electric.CodeDensityOver])
 	assert.Contains(t, codes(l), electric.CodeTooClose) // 23 mm
 
 	in = entrance()
@@ -140,7 +140,7 @@ func TestWithoutVoltage(t *testing.T) {
 		l := design(t, in)
 		assert.False(t, l.Circuits.Known)
 		assert.InDelta(t, 16000, l.ConnectedW, 1e-9)
-		list := l.Findings()
+		list := l.Checks.Findings()
 		require.Len(t, list, 1)
 		assert.Equal(t, electric.CodeNoVoltage, list[0].Code)
 		assert.Equal(t, finding.Info, list[0].Severity)

@@ -72,6 +72,35 @@ func New(s Severity, code Code, field Field, args ...Arg) Finding {
 	return Finding{Code: code, Severity: s, Field: field, Args: args}
 }
 
+// Check is a number that stands outside the usual, with the limit it is outside of. What it was found in stands all the same.
+type Check struct {
+	Code         Code
+	Severity     Severity
+	Zone         string // where a check of several zones is about one
+	Field        Field
+	Found, Limit float64
+	Quantity     units.Quantity
+}
+
+// Finding returns the check as a finding, its numbers under the names found and limit.
+func (c Check) Finding() Finding {
+	f := New(c.Severity, c.Code, c.Field, Value("found", c.Found, c.Quantity), Value("limit", c.Limit, c.Quantity))
+	f.Zone = c.Zone
+	return f
+}
+
+// Checks are what a room found outside the usual, in the order found.
+type Checks []Check
+
+// Findings returns them as findings.
+func (l Checks) Findings() []Finding {
+	var list []Finding
+	for _, c := range l {
+		list = append(list, c.Finding())
+	}
+	return list
+}
+
 // Compare orders findings: heaviest first, then by sheet, row, column, code, site, zone.
 func Compare(a, b Finding) int {
 	return cmp.Or(cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.At.Sheet, b.At.Sheet), cmp.Compare(a.At.Row, b.At.Row),

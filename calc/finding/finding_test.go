@@ -60,3 +60,16 @@ func TestArgs(t *testing.T) {
 	f := finding.New(finding.Warning, "code", "field", finding.Words("a", "b"))
 	assert.Equal(t, finding.Finding{Code: "code", Severity: finding.Warning, Field: "field", Args: []finding.Arg{{Name: "a", Text: "b"}}}, f)
 }
+
+func TestChecks(t *testing.T) {
+	list := finding.Checks{
+		{Code: "loop-too-long", Severity: finding.Warning, Field: "loop_length", Found: 120, Limit: 100, Quantity: units.Length},
+		{Code: "zone-needs-mixing", Severity: finding.Info, Zone: "2", Field: "supply_limit", Found: 55, Limit: 45, Quantity: units.Temperature},
+	}.Findings()
+	mixing := finding.New(finding.Info, "zone-needs-mixing", "supply_limit", finding.Value("found", 55, units.Temperature), finding.Value("limit", 45, units.Temperature))
+	mixing.Zone = "2"
+	assert.Equal(t, []finding.Finding{
+		finding.New(finding.Warning, "loop-too-long", "loop_length", finding.Value("found", 120, units.Length), finding.Value("limit", 100, units.Length)), mixing,
+	}, list)
+	assert.Empty(t, finding.Checks(nil).Findings())
+}

@@ -7,16 +7,13 @@ import "sync"
 type Map[K comparable, V any] struct {
 	mu     sync.Mutex
 	values map[K]func() (V, error)
-	hits   int
 }
 
 // Get returns the value of k, which f computes at the first call. An error or a panic repeats for every later call with the same key.
 func (m *Map[K, V]) Get(k K, f func(K) (V, error)) (V, error) {
 	m.mu.Lock()
 	once, found := m.values[k]
-	if found {
-		m.hits++
-	} else {
+	if !found {
 		once = sync.OnceValues(func() (V, error) { return f(k) })
 		if m.values == nil {
 			m.values = map[K]func() (V, error){}
@@ -25,11 +22,4 @@ func (m *Map[K, V]) Get(k K, f func(K) (V, error)) (V, error) {
 	}
 	m.mu.Unlock()
 	return once()
-}
-
-// Counts returns how many keys were computed and how often a computed one was asked for again.
-func (m *Map[K, V]) Counts() (computed, shared int) {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	return len(m.values), m.hits
 }

@@ -36,9 +36,6 @@ func TestOncePerKey(t *testing.T) {
 	for k := range keys {
 		assert.EqualValues(t, 1, calls[k].Load(), "key %d", k)
 	}
-	computed, shared := m.Counts()
-	assert.Equal(t, keys, computed)
-	assert.Equal(t, (askers-1)*keys, shared)
 }
 
 func TestErrorRepeats(t *testing.T) {
@@ -96,7 +93,9 @@ func TestPanicReachesEveryAsker(t *testing.T) {
 func TestNested(t *testing.T) {
 	var m memo.Map[int, int]
 	var count func(k int) (int, error)
+	calls := 0
 	count = func(k int) (int, error) {
+		calls++
 		if k == 0 {
 			return 0, nil
 		}
@@ -106,7 +105,5 @@ func TestNested(t *testing.T) {
 	v, err := m.Get(4, count)
 	require.NoError(t, err)
 	assert.Equal(t, 4, v)
-	computed, shared := m.Counts()
-	assert.Equal(t, 5, computed)
-	assert.Zero(t, shared)
+	assert.Equal(t, 5, calls)
 }

@@ -25,7 +25,7 @@ func (l *Layout) judge() {
 }
 
 func (l *Layout) flag(weight finding.Severity, code finding.Code, field finding.Field, found, limit float64, q units.Quantity) {
-	l.Checks = append(l.Checks, Check{Code: code, Severity: weight, Field: field, Found: found, Limit: limit, Quantity: q})
+	l.Checks = append(l.Checks, finding.Check{Code: code, Severity: weight, Field: field, Found: found, Limit: limit, Quantity: q})
 }
 
 func (l *Layout) judgeLoops() {

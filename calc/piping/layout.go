@@ -36,7 +36,7 @@ type Layout struct {
 	Flow   Flow
 	Head   Head
 	Volume Volume
-	Checks []Check // what stands outside the usual, in the order found
+	Checks finding.Checks // what stands outside the usual, in the order found
 }
 
 // Loops says how the pipe is divided.
@@ -126,21 +126,3 @@ const (
 	CodeFlowFast      finding.Code = "flow-fast"
 	CodeFluidHot      finding.Code = "fluid-beyond-properties"
 )
-
-// Check is a number that stands outside the usual, with the limit it is outside of. The layout stands all the same.
-type Check struct {
-	Code         finding.Code
-	Severity     finding.Severity
-	Field        finding.Field
-	Found, Limit float64
-	Quantity     units.Quantity
-}
-
-// Findings returns the checks as findings.
-func (l Layout) Findings() []finding.Finding {
-	var list []finding.Finding
-	for _, c := range l.Checks {
-		list = append(list, finding.New(c.Severity, c.Code, c.Field, finding.Value("found", c.Found, c.Quantity), finding.Value("limit", c.Limit, c.Quantity)))
-	}
-	return list
-}

@@ -17,9 +17,6 @@ type Tube struct {
 // BoreM returns the inside diameter in m.
 func (t Tube) BoreM() float64 { return t.OuterM - 2*t.WallM }
 
-// VolumeLM returns the volume per length in L/m.
-func (t Tube) VolumeLM() float64 { return boreArea(t.BoreM()) * litres }
-
 // litres in a cubic metre.
 const litres = 1000.0
 

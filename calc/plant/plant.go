@@ -74,7 +74,7 @@ type Output struct {
 	SupplyC   float64              // the highest that a zone needs
 	ReturnC   float64              // what the zones send back, mixed
 	DropK     float64              // supply less return
-	Checks    []Check
+	Checks    finding.Checks       // what stands outside the usual; Zone is set where it is of one zone
 }
 
 // Codes of findings about a plant.
@@ -84,27 +84,6 @@ const (
 	CodeNeedsMixing finding.Code = "zone-needs-mixing"
 	CodeDerated     finding.Code = "plant-derated"
 )
-
-// Check is a number that stands outside the usual, with the limit it is outside of; of a zone where it names one.
-type Check struct {
-	Code         finding.Code
-	Severity     finding.Severity
-	Zone         string
-	Field        finding.Field
-	Found, Limit float64
-	Quantity     units.Quantity
-}
-
-// Findings returns the checks as findings; Zone is set where a check is of one zone.
-func (o Output) Findings() []finding.Finding {
-	var list []finding.Finding
-	for _, c := range o.Checks {
-		f := finding.New(c.Severity, c.Code, c.Field, finding.Value("found", c.Found, c.Quantity), finding.Value("limit", c.Limit, c.Quantity))
-		f.Zone = c.Zone
-		list = append(list, f)
-	}
-	return list
-}
 
 // Size returns the plant of a site.
 //
@@ -192,21 +171,21 @@ func (o *Output) derate() {
 
 // judge lists what stands outside the usual.
 func (o *Output) judge() {
-	flag := func(c Check) { o.Checks = append(o.Checks, c) }
+	flag := func(c finding.Check) { o.Checks = append(o.Checks, c) }
 	for i, z := range o.Input.Zones {
 		n := o.Needs[i]
 		if n.SlabDiffK > mostSupplySlabK {
 			// At rest it is no fault: what shocks a slab is this difference at once, which a start in steps avoids.
-			flag(Check{Code: CodeShockSlab, Severity: finding.Info, Zone: z.ID, Field: "supply_limit", Found: n.SlabDiffK, Limit: mostSupplySlabK, Quantity: units.TemperatureDiff})
+			flag(finding.Check{Code: CodeShockSlab, Severity: finding.Info, Zone: z.ID, Field: "supply_limit", Found: n.SlabDiffK, Limit: mostSupplySlabK, Quantity: units.TemperatureDiff})
 		}
 		if n.NeedsMixing {
-			flag(Check{Code: CodeNeedsMixing, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: o.SupplyC, Limit: z.LimitC.Value, Quantity: units.Temperature})
+			flag(finding.Check{Code: CodeNeedsMixing, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: o.SupplyC, Limit: z.LimitC.Value, Quantity: units.Temperature})
 		}
 	}
 	if o.DropK > mostSupplyReturnK {
-		flag(Check{Code: CodeShockReturn, Severity: finding.Warning, Field: "temperature_drop", Found: o.DropK, Limit: mostSupplyReturnK, Quantity: units.TemperatureDiff})
+		flag(finding.Check{Code: CodeShockReturn, Severity: finding.Warning, Field: "temperature_drop", Found: o.DropK, Limit: mostSupplyReturnK, Quantity: units.TemperatureDiff})
 	}
 	if o.Derate < 1 {
-		flag(Check{Code: CodeDerated, Severity: finding.Info, Field: "elevation", Found: o.Derate, Limit: o.DerateFan, Quantity: units.Share})
+		flag(finding.Check{Code: CodeDerated, Severity: finding.Info, Field: "elevation", Found: o.Derate, Limit: o.DerateFan, Quantity: units.Share})
 	}
 }

@@ -29,8 +29,8 @@ func size(t *testing.T, in plant.Input) plant.Output {
 	return o
 }
 
-func codes(o plant.Output) map[finding.Code]plant.Check {
-	m := map[finding.Code]plant.Check{}
+func codes(o plant.Output) map[finding.Code]finding.Check {
+	m := map[finding.Code]finding.Check{}
 	for _, c := range o.Checks {
 		m[c.Code] = c
 	}
@@ -98,7 +98,7 @@ func TestShock(t *testing.T) {
 	c := codes(o)[plant.CodeShockSlab]
 	assert.Equal(t, "drive", c.Zone)
 	assert.Equal(t, 28.0, c.Limit)
-	list := o.Findings()
+	list := o.Checks.Findings()
 	require.Len(t, list, 1)
 	assert.Equal(t, "drive", list[0].Zone)
 	assert.Equal(t, finding.Info, list[0].Severity)

@@ -30,13 +30,13 @@ func (s sheet) plantAdvice(p calc.Plant) []core.Row {
 	var rows []core.Row
 	var shocked []string
 	var most, limit float64
-	for i, c := range p.Checks {
+	for _, c := range p.Checks {
 		switch c.Code {
 		case plant.CodeShockSlab:
 			shocked = append(shocked, s.nameOf(c.Zone))
 			most, limit = max(most, c.Found), c.Limit
 		case plant.CodeShockReturn, plant.CodeNeedsMixing:
-			what, do := s.Words.Finding(p.Findings()[i])
+			what, do := s.Words.Finding(c.Finding())
 			rows = append(rows, s.bullet(s.zonePrefix(c.Zone)+sentence(what)+" "+sentence(do))...)
 		}
 	}
