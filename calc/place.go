@@ -48,7 +48,7 @@ func (e *Engine) station(z Zone) (*weather.Station, []finding.Finding) {
 	p := z.Place
 	switch {
 	case p.WeatherFiles != "":
-		return e.named(p.WeatherFiles, "weather_file")
+		return e.ofFiles(p.WeatherFiles)
 	case p.Station != "":
 		st, found := e.named(p.Station, "station")
 		return st, append(found, farFrom(z, st)...)
@@ -67,17 +67,28 @@ func missingClimate(z Zone, near string) []finding.Finding {
 	return out
 }
 
-// named returns the station of that name: of the workbook first, then built in.
-func (e *Engine) named(name string, field finding.Field) (*weather.Station, []finding.Finding) {
-	want := fold(name)
-	for _, c := range e.candidates() {
-		if fold(c.name) == want {
-			return e.hours(c)
+// ofFiles returns the station made of a list of weather files that a zone names for itself.
+func (e *Engine) ofFiles(list string) (*weather.Station, []finding.Finding) {
+	for i := range e.in.Climate.Stations {
+		if st := &e.in.Climate.Stations[i]; st.Key == list {
+			return st, nil
 		}
 	}
+	return e.named(list, "weather_file")
+}
+
+// named returns the station of that name: of the workbook first, then built in. A row of the workbook that was refused never lets a built-in station
+// of its name take its place.
+func (e *Engine) named(name string, field finding.Field) (*weather.Station, []finding.Finding) {
+	want := fold(name)
 	for _, refused := range e.in.Climate.Refused {
 		if fold(refused) == want {
 			return nil, []finding.Finding{finding.New(finding.Error, CodeStationRefused, field, finding.Words("name", name))}
+		}
+	}
+	for _, c := range e.candidates() {
+		if fold(c.name) == want {
+			return e.hours(c)
 		}
 	}
 	return nil, []finding.Finding{finding.New(finding.Error, CodeStationUnknown, field, finding.Words("name", name), finding.Words("near", e.closestNames(want)))}
@@ -113,10 +124,13 @@ func farFrom(z Zone, st *weather.Station) []finding.Finding {
 	return []finding.Finding{finding.New(finding.Warning, CodeStationFar, "station", finding.Words("name", st.Name), finding.Value("km", km, units.Distance))}
 }
 
-// candidates lists every station a zone can name, those of the workbook first.
+// candidates lists every station a zone can name, those of the workbook first. Weather files that a zone names are that zone's alone.
 func (e *Engine) candidates() []candidate {
 	out := make([]candidate, 0, len(e.in.Climate.Stations)+len(e.in.Climate.BuiltIn))
 	for i, s := range e.in.Climate.Stations {
+		if s.Key != "" {
+			continue
+		}
 		out = append(out, candidate{name: s.Name, lat: s.LatDeg, lon: s.LonDeg, elevationM: s.ElevationM, fromBook: true, bookIndex: i})
 	}
 	for i, s := range e.in.Climate.BuiltIn {

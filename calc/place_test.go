@@ -49,13 +49,26 @@ func TestNamedStation(t *testing.T) {
 
 // TestOwnFilesComeFirst: a zone's own files, under the text that names them, count before the station it names.
 func TestOwnFilesComeFirst(t *testing.T) {
-	o := outcome(t, engine(func(in *Inputs) { in.Climate.Stations[2].Name = "a.epw; b.epw" }), func(z *Zone) { z.Place.WeatherFiles = "a.epw; b.epw" })
-	assert.Equal(t, "a.epw; b.epw", o.Weather.Station)
+	keyed := engine(func(in *Inputs) { in.Climate.Stations[2].Key = "a.epw; b.epw" })
+	o := outcome(t, keyed, func(z *Zone) { z.Place.WeatherFiles = "a.epw; b.epw" })
+	assert.Equal(t, stations()[2].Name, o.Weather.Station, "reports name the station, not the files")
 	assert.Equal(t, southHere.LatDeg, o.Weather.LatDeg)
+	other := outcome(t, keyed, func(z *Zone) { z.Place.Station = stations()[2].Name })
+	assert.Len(t, found(other.Findings, CodeStationUnknown), 1, "the files of one zone are no other zone's")
 	missing := outcome(t, engine(), func(z *Zone) { z.Place.WeatherFiles = "c.epw" })
 	list := found(missing.Findings, CodeStationUnknown)
 	require.Len(t, list, 1)
 	assert.Equal(t, finding.Field("weather_file"), list[0].Field)
+}
+
+// TestRefusedRowIsNotReplacedByBuiltIn: a built-in station never stands in silently for a row of Climate that holds an error.
+func TestRefusedRowIsNotReplacedByBuiltIn(t *testing.T) {
+	e := engine(func(in *Inputs) {
+		in.Climate.BuiltIn, in.Climate.Refused = []weather.Statistics{normals(southHere, "Half")}, []string{"HALF"}
+	})
+	o := outcome(t, e, func(z *Zone) { z.Place.Station = "Half" })
+	assert.Len(t, found(o.Findings, CodeStationRefused), 1)
+	assert.Nil(t, o.Load)
 }
 
 // TestWorkbookBeforeBuiltIn: a row of Climate takes the place of a built-in station of the same name.

@@ -68,6 +68,7 @@ type DesignHour struct {
 // Station is years of hours at a place: observed, typical or synthetic. Digest tells stations apart in memo keys.
 type Station struct {
 	Name            string
+	Key             string // of a zone's own weather files: their list as typed, by which alone that zone finds them; blank: found by its name
 	LatDeg, LonDeg  float64
 	ElevationM      float64
 	Kind            Kind
