@@ -81,6 +81,7 @@ func (e *Engine) Site(s Site) SiteOutcome {
 	for i := range out.Outcomes {
 		locate(&out.Outcomes[i])
 	}
+	out.Alternatives = e.alternatives(&out)
 	out.Summary = e.summarise(out)
 	return out
 }

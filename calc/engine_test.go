@@ -271,7 +271,7 @@ func TestSummaryAddsUp(t *testing.T) {
 		assert.Equal(t, units.Some(x.Total.Value+y.Total.Value), s.Winter[i], w)
 	}
 	assert.Equal(t, s.Winter[1], s.YearlyCost)
-	assert.Len(t, s.Findings, len(a.Findings)+len(b.Findings))
+	assert.Len(t, s.Findings, len(a.Findings)+len(b.Findings)+len(alternativeFindings(so)))
 	blank := engine().Site(site(first, zone(func(z *Zone) { z.Heat.EnergyID = "" })))
 	assert.False(t, blank.Summary.YearlyCost.Known, "a sum with a blank part is blank")
 	assert.True(t, blank.Summary.TotalW.Known)

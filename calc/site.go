@@ -6,6 +6,7 @@ import (
 	"thawbook/calc/finding"
 	"thawbook/calc/piping"
 	"thawbook/calc/plant"
+	"thawbook/calc/portfolio"
 	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
@@ -17,8 +18,24 @@ import (
 
 // Site is what one submittal covers: its zones share a plant and a bill.
 type Site struct {
-	ID, Name string
+	ID, Name     string
+	Zones        []Zone
+	Alternatives []Alternative // as named by the user; none: the engine proposes
+	Revisions    []Revision    // in their order; the last one is the site's
+}
+
+// Alternative is another way of doing a site: whole zones in place of those of the same name; those it doesn't name stay as they are.
+type Alternative struct {
+	Name     string
+	Proposed bool // by the engine
 	Zones    []Zone
+}
+
+// Revision is a line of the revision table.
+type Revision struct {
+	SiteID                               string // blank: of every site
+	Name                                 string
+	Date, Description, Prepared, Checked string
 }
 
 // Settings is the Settings sheet. What only documents use stands here too, so that report needs nothing of ingest.
@@ -36,6 +53,7 @@ type Settings struct {
 	ContingencyNew, ContingencyRetrofit float64
 	PriceDate, PriceValidUntil          string
 	Exclusions, Country, Language       string
+	BudgetLimit                         units.Maybe[float64] // what may be spent on first costs
 	RateDate                            string
 	Rates                               []Rate
 	Defaults                            []Default
@@ -153,12 +171,13 @@ func (o Outcome) ChosenCost(w cost.Winter) (cost.Year, bool) {
 
 // SiteOutcome is what was found for a site.
 type SiteOutcome struct {
-	Site        Site
-	Outcomes    []Outcome // one a zone that is calculated, in the order of rows
-	Plants      []Plant   // of the hydronic zones that use the same row of Energy
-	SharedStart []string  // IDs of zones that one aerial detector may start together; each keeps its own stop
-	Summary     Summary
-	Excluded    []Excluded
+	Site         Site
+	Outcomes     []Outcome            // one a zone that is calculated, in the order of rows
+	Plants       []Plant              // of the hydronic zones that use the same row of Energy
+	SharedStart  []string             // IDs of zones that one aerial detector may start together; each keeps its own stop
+	Alternatives []AlternativeOutcome // the base case first, the site as in Sites second; none where a zone has an error
+	Summary      Summary
+	Excluded     []Excluded
 }
 
 // Plant is the heat source of the zones of a site that use the same row of Energy; they melt together.
@@ -185,7 +204,13 @@ type Summary struct {
 	Warnings                        int                        // findings
 	Kits                            string
 	ExamplePrices                   bool
-	Chosen                          string
+	Chosen                          string                     // alternative that the owner chose, by its own name
+	Decision                        string                     // open, approved, declined, deferred; blank is open
+	Proposed                        bool                       // the engine named the alternatives
+	Alternatives                    []portfolio.Option         // as SiteOutcome's
+	Now                             [3]units.Maybe[cost.Money] // of the base case, by cost.Winters
+	Budget                          [3]units.Maybe[cost.Money] // by the decision: of what is approved, else of the base case
+	Spend                           units.Maybe[cost.Money]    // first cost of what is approved; 0 where nothing is
 	Revision                        string
 	Status                          string // done; done, check; incomplete; error; not included
 	Findings                        []finding.Finding

@@ -81,7 +81,7 @@ func CheckRules(name string, t facts.Table) error {
 // Facts returns what is known of a settled zone as words. A wish that was not told is unknown, even where settling took a default for it.
 func (z Zone) Facts() facts.Set {
 	x, b, n, t := z.Extent, z.Slab, z.Sensing, z.Siting
-	return facts.Set{
+	set := facts.Set{
 		"stage": told(b.Stage), "existing": word(b.Existing()), "support": told(b.Support), "post-tensioned": b.PostTensioned.fact(),
 		"membrane": b.MembraneBelow.fact(), "surface": told(b.Surface), "depth": above(b.DepthM, deepM, wordUsual, wordDeep),
 		"heat": told(z.Heat.Kind), "fluid": z.Heat.fluidFact(), "use": told(x.Use), "drain": x.Drain.fact(), "slope": x.slopeFact(), "area": above(units.Some(x.AreaM2), smallM2, wordSmall, wordLarge),
@@ -94,6 +94,10 @@ func (z Zone) Facts() facts.Set {
 		"shaded share": above(t.ShadedShare, shadedMuch, wordLittle, wordMuch), "wind-blown": t.WindBlown.fact(), "snow stored": t.SnowStored.fact(),
 		"salt": t.Salt.fact(), "exhaust": t.Exhaust.fact(), "unheated downhill": t.UnheatedDownhill.fact(),
 	}
+	if n.NoHousing && !b.Existing() { // the kit of the slab once it is poured: a slab sensor can still be set
+		set["existing"], set["housing"], set["slab sensor"] = yes, no, yes
+	}
+	return set
 }
 
 // Facts returns the facts of the zone with those of its country and of the kit that was chosen: what cautions, topics and checklist lines ask.

@@ -21,6 +21,9 @@ const (
 // summarise keeps what is needed of a site once its documents are written.
 func (e *Engine) summarise(so SiteOutcome) Summary {
 	s := Summary{SiteID: so.Site.ID, SiteName: so.Site.Name, Zones: len(so.Outcomes), Revision: e.in.Settings.Revision}
+	if n := len(so.Site.Revisions); n > 0 {
+		s.Revision = so.Site.Revisions[n-1].Name
+	}
 	if len(so.Site.Zones) > 0 {
 		s.Region, s.Owner = so.Site.Zones[0].Ref.Region, so.Site.Zones[0].Ref.Owner
 	}
@@ -43,12 +46,20 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 			kits = append(kits, o.Sensing.KitName())
 		}
 	}
+	zonal := len(s.Findings)
 	s.Kits = strings.Join(kits, "; ")
 	s.TotalW = total.value()
 	for i := range amounts {
 		s.Winter[i] = amounts[i].value()
 	}
 	s.YearlyCost = s.Winter[1]
+	s.Findings = append(s.Findings, alternativeFindings(so)...)
+	s.Findings = append(s.Findings, s.decide(so)...)
+	for _, f := range s.Findings[zonal:] {
+		if f.Severity == finding.Warning {
+			s.Warnings++
+		}
+	}
 	s.Status = s.status()
 	return s
 }

@@ -37,7 +37,8 @@ type Ref struct {
 // Entry is a cell as read, in the order of the columns.
 type Entry struct {
 	Field    finding.Field
-	Heading  string // as the user wrote it
+	At       finding.Cell // of a cell of Alternatives; those of Sites are found by their row
+	Heading  string       // as the user wrote it
 	Typed    string
 	Number   float64        // in the base unit of Quantity
 	Quantity units.Quantity // Text: the value is Word
@@ -130,6 +131,7 @@ type Pipe struct {
 // Sensing is what is there now and what is wished.
 type Sensing struct {
 	Housing       Answer // a detector housing is cast in
+	NoHousing     bool   // none is to be set in the pour either: the kit is that of the slab once it is poured
 	SlabSensor    Answer // a slab sensor is there now
 	ControlNow    string
 	Start, Stop   string // "" is not told

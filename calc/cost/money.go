@@ -22,6 +22,7 @@ type Energy struct {
 	DemandKWMonth units.Maybe[float64]
 	BillingMonths float64
 	CO2KgUnit     units.Maybe[float64]
+	Escalation    units.Maybe[float64] // of its price, real; blank: that of Settings
 	Currency      string
 	Example       bool // the price is an example of the starter or the demo
 }
@@ -70,11 +71,12 @@ type Group struct {
 
 // UnitCost is one row of the Costs sheet.
 type UnitCost struct {
-	Item     string
-	Unit     string
-	Cost     units.Maybe[float64]
-	Currency string
-	Example  bool
+	Item      string
+	Unit      string
+	Cost      units.Maybe[float64]
+	LifeYears units.Maybe[float64] // until it is replaced; blank: it lasts as long as the study
+	Currency  string
+	Example   bool
 }
 
 // Decimals returns how many decimals a currency's minor unit has: 2, but for those without one.
