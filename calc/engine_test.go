@@ -30,9 +30,11 @@ func TestWholeZone(t *testing.T) {
 	require.NotNil(t, o.Sensing)
 	assert.Equal(t, StatusOK, o.Status())
 	assert.Equal(t, surface.Hourly, o.Load.Method)
-	for _, winter := range [][]season.Result{o.Mild, o.Seasons, o.Severe} {
-		require.Len(t, winter, len(season.Strategies))
+	require.Len(t, o.Seasons, len(season.Strategies))
+	for _, r := range o.Seasons {
+		assert.Len(t, r.Years, 3, "%s: less snow, as it is, more snow", r.Strategy)
 	}
+	assert.Len(t, o.Winters, 3)
 	assert.Len(t, o.Costs, len(season.Strategies)*len(cost.Winters))
 	chosen, known := o.Chosen()
 	require.True(t, known)
@@ -172,11 +174,10 @@ func TestExistingUnheated(t *testing.T) {
 	assert.Nil(t, o.Reset)
 	assert.Empty(t, o.Costs)
 	assert.Equal(t, Design{}, o.Design)
-	for _, winter := range [][]season.Result{o.Mild, o.Seasons, o.Severe} {
-		require.Len(t, winter, 1)
-		assert.Equal(t, season.Unheated, winter[0].Strategy)
-		assert.Zero(t, winter[0].EnergyKWhM2)
-	}
+	require.Len(t, o.Seasons, 1)
+	assert.Equal(t, season.Unheated, o.Seasons[0].Strategy)
+	assert.Zero(t, o.Seasons[0].EnergyKWhM2)
+	assert.Positive(t, o.Seasons[0].SnowOnSurfaceH.Value)
 	chosen, known := o.Chosen()
 	assert.True(t, known)
 	assert.Equal(t, season.Unheated, chosen.Strategy)
@@ -318,11 +319,11 @@ func TestPanicStaysWithItsZone(t *testing.T) {
 	assert.Equal(t, Failed, so.Summary.Status)
 }
 
-// TestPanicInOneWinterOnly: a zone that failed in a later winter has seasons already; it gets no bill and harms no other.
-func TestPanicInOneWinterOnly(t *testing.T) {
+// TestZoneWithoutAllStrategies: a zone whose winters are not there gets no bill and harms no other.
+func TestZoneWithoutAllStrategies(t *testing.T) {
 	e := engine()
 	list := []Outcome{outcome(t, e), outcome(t, e)}
-	list[0].Mild, list[0].Costs, list[1].Costs = nil, nil, nil
+	list[0].Seasons, list[0].Costs, list[1].Costs = list[0].Seasons[:3], nil, nil
 	assert.NotPanics(t, func() { e.bills(list) })
 	assert.Empty(t, list[0].Costs)
 	assert.Len(t, list[1].Costs, len(season.Strategies)*len(cost.Winters))
@@ -471,26 +472,6 @@ func TestSouthernSeason(t *testing.T) {
 	assert.Equal(t, 92*24.0, own.Weather.SeasonHours)
 }
 
-// TestWintersInOrder: with less snow, a way of control that follows snow takes less heat, with more it takes more; snow that never falls never starts it.
-func TestWintersInOrder(t *testing.T) {
-	o := outcome(t, engine(), func(z *Zone) { z.Place.Station = "Three Winters" })
-	require.True(t, o.Snow.Assumed == false && o.Snow.Variation > 0, "three observed winters tell their variation")
-	assert.InDelta(t, 1-1.28*o.Snow.Variation, o.Snow.MildFactor, 1e-12)
-	assert.InDelta(t, 1+1.28*o.Snow.Variation, o.Snow.SevereFactor, 1e-12)
-	assumed := outcome(t, engine())
-	assert.True(t, assumed.Snow.Assumed)
-	assert.Equal(t, 0.35, assumed.Snow.Variation)
-	for _, one := range []Outcome{o, assumed} {
-		for _, s := range []season.Strategy{season.Aerial, season.AerialSlab, season.Pavement, season.BothDetectors} {
-			mild, typical, severe := bySensing(one.Mild, s), bySensing(one.Seasons, s), bySensing(one.Severe, s)
-			assert.LessOrEqual(t, mild.EnergyKWhM2, typical.EnergyKWhM2, s)
-			assert.LessOrEqual(t, typical.EnergyKWhM2, severe.EnergyKWhM2, s)
-		}
-	}
-	wild := spread(weather.Station{SnowVariation: units.Some(1.2)})
-	assert.Zero(t, wild.MildFactor, "never below none")
-}
-
 func TestLockout(t *testing.T) {
 	o := outcome(t, engine(), func(z *Zone) { z.Sensing.LowestMeltC = units.Some(-8.0) })
 	chosen, _ := o.Chosen()
@@ -565,11 +546,9 @@ func TestSameWhateverTheWorkers(t *testing.T) {
 	asked, computed := 0, map[*season.Result]bool{}
 	for _, so := range together {
 		for _, o := range so.Outcomes {
-			for _, winter := range [][]season.Result{o.Mild, o.Seasons, o.Severe} {
-				if len(winter) > 0 {
-					asked++
-					computed[&winter[0]] = true
-				}
+			if len(o.Seasons) > 0 {
+				asked++
+				computed[&o.Seasons[0]] = true
 			}
 		}
 	}

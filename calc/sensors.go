@@ -222,10 +222,7 @@ func (e *Engine) operation(o *Outcome) {
 // delays takes what the zone's own winters ask for, rounded up so that it can be set and held within what is usual: the off-delay to five minutes
 // and two hours, the timer to whole hours from 1 to 12.
 func (op *Operation) delays(r season.Result, stop string) {
-	if !r.Transient.Known {
-		return
-	}
-	g := r.Transient.Value
+	g := r.Ground
 	if g.OffDelayH.Known {
 		op.OffDelayH = min(max(math.Ceil(g.OffDelayH.Value/offDelayStepH)*offDelayStepH, offDelayStepH), offDelayMostH)
 		op.Found = op.Found || stop == sensing.StopDry

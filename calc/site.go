@@ -80,13 +80,12 @@ type Outcome struct {
 	Piping    *piping.Layout
 	pipingErr error // why there is none
 	Electric  *electric.Layout
-	Seasons   []season.Result // of the winter as it is, by season.Strategies
-	Mild      []season.Result // the same with less snow
-	Severe    []season.Result // the same with more snow
+	Seasons   []season.Result // by season.Strategies
 	Snow      SnowSpread
 	Costs     []cost.Year
-	Metered   *Metered    // where the zone's energy is metered
-	Tariff    cost.Energy // the row of Energy that Costs rest on
+	Winters   []WinterCost // of the station under the chosen strategy, in time order; of its only winter with less snow, as it is and with more
+	Metered   *Metered     // where the zone's energy is metered
+	Tariff    cost.Energy  // the row of Energy that Costs rest on
 	Findings  []finding.Finding
 	Err       error
 }
@@ -119,9 +118,12 @@ type Design struct {
 	UnmetHours      units.Maybe[float64] // snowfall hours above the installed output less back loss
 }
 
-// SnowSpread is how the mild and the severe winter were made: every hour's snow times a factor.
+// SnowSpread is how the mild, the typical and the severe winter are found: by the rank of what a strategy costs in each of the station's winters. Of
+// a station with one, that winter is run again with every hour's snow times a factor.
 type SnowSpread struct {
-	Variation                float64 // coefficient of variation of seasonal snow totals
+	Rule                     string  // see the Rule constants
+	Winters                  int     // of the station
+	Variation                float64 // coefficient of variation of seasonal snow totals; it and the factors of RuleSnowFactors alone
 	Assumed                  bool    // it is the default, not the station's
 	MildFactor, SevereFactor float64
 }

@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"slices"
+
 	"thawbook/calc/cost"
 	"thawbook/calc/season"
 	"thawbook/calc/trace"
@@ -34,7 +36,7 @@ func (o Outcome) Steps() []trace.Step {
 		if o.Slab != nil {
 			all = append(all, o.heatSteps(chosen)...)
 		}
-		all = append(all, o.Snow.steps()...)
+		all = append(all, o.winterSteps()...)
 	}
 	if year, found := o.ChosenCost(cost.TypicalWinter); found {
 		all = append(all, year.Steps(o.Tariff)...)
@@ -49,6 +51,7 @@ const (
 	loadSource     = "heat balance of a snow-melting surface"
 	practiceSource = "common practice"
 	inputSource    = "input"
+	rankSource     = "order of what the winters cost under the strategy"
 )
 
 // designSteps tells how the total heat and the installed output came about.
@@ -100,16 +103,48 @@ func (o Outcome) installedStep() trace.Step {
 
 // heatSteps tells how a season's heat per area became the heat of the zone.
 func (o Outcome) heatSteps(r season.Result) []trace.Step {
-	u := use(o, r, cost.TypicalWinter)
+	edge := edgeKWh(o.Zone, r.EdgeDegreeHours)
 	return []trace.Step{
-		{Symbol: "E_edge", Name: "edge heat of the season", Value: edgeKWh(o.Zone, r.EdgeDegreeHours), Quantity: units.Energy,
+		{Symbol: "E_edge", Name: "edge heat of the season", Value: edge, Quantity: units.Energy,
 			Equation: "E_edge = P_edge ψ Σ(t_core − t_o)", Source: "judgement", From: []string{"P_edge", "Σ(t_core − t_o)"}},
-		{Symbol: "E", Name: "heat of the season", Value: u.HeatKWh, Quantity: units.Energy, Equation: "E = e A + E_edge", Source: loadSource, From: []string{"e", "A", "E_edge"}},
+		{Symbol: "E", Name: "heat of the season", Value: r.EnergyKWhM2*o.Zone.Extent.AreaM2 + edge, Quantity: units.Energy, Equation: "E = e A + E_edge", Source: loadSource, From: []string{"e", "A", "E_edge"}},
 	}
 }
 
-// steps tells how the mild and the severe winter were made from the winter as it is.
-func (s SnowSpread) steps() []trace.Step {
+// ruleWords say how the mild, the typical and the severe winter are found.
+var ruleWords = map[string]string{
+	RuleSnowFactors: "one winter, run with less snow, as it is and with more: lowest, median, highest by yearly cost",
+	RuleExtremes:    "lowest, median, highest by yearly cost of the station's winters",
+	RulePercentiles: "10th, 50th and 90th percentile of yearly cost of the station's winters",
+}
+
+// winterSteps tells how the mild, the typical and the severe winter were found, and the typical one's heat.
+func (o Outcome) winterSteps() []trace.Step {
+	s := o.Snow
+	list := []trace.Step{
+		{Symbol: "n_winters", Name: "winters of the station", Value: float64(s.Winters), Quantity: units.Count, Source: "station"},
+		{Symbol: "rank", Name: "mild, typical and severe winter", Text: ruleWords[s.Rule], Source: rankSource},
+	}
+	if s.Rule == RuleSnowFactors {
+		list = append(list, s.factorSteps()...)
+	}
+	if len(o.Winters) == 0 {
+		return list
+	}
+	low, high, part := between(len(o.Winters), s.shares()[1])
+	return append(list,
+		trace.Step{Symbol: "r_typ", Name: "place of the typical winter, 1 the cheapest", Value: 1 + float64(low) + part, Quantity: units.Number, Equation: "r_typ = 1 + (n − 1) / 2 of the winters that were run", Source: rankSource},
+		trace.Step{Symbol: "E_low", Name: "heat of the winter at or next below that place", Value: o.atPlace(low).Cost.HeatKWh, Quantity: units.Energy, Source: "that winter of the strategy, area and edge"},
+		trace.Step{Symbol: "E_high", Name: "heat of the winter next above it", Value: o.atPlace(high).Cost.HeatKWh, Quantity: units.Energy, Source: "that winter of the strategy, area and edge"})
+}
+
+// atPlace returns the winter at a place in the order of cost, from 0.
+func (o Outcome) atPlace(place int) WinterCost {
+	return o.Winters[slices.IndexFunc(o.Winters, func(w WinterCost) bool { return w.Place == place+1 })]
+}
+
+// factorSteps tells the snow of the mild and the severe winter.
+func (s SnowSpread) factorSteps() []trace.Step {
 	source := "station"
 	if s.Assumed {
 		source = "judgement: the station does not tell"

@@ -90,15 +90,18 @@ var exemptions = []exemption{
 	{"Reset.Input.", func(o Outcome) bool { return !o.Reset.Points[0].SupplyMeltC.Known }, "without a supply temperature nothing rests on drop, back share and pipe"},
 	{"Limits.Plant.InstalledWM2", always, "the same as Design.InstalledWM2"},
 	{"Limits.Plant.ShutOffC", always, "the same as Limits.StartC"},
-	{"Season.Input.ElevationM", always, "the same as Load.Input.ElevationM"},
-	{"Season.Input.WindFactor", always, "the same as Load.Input.WindFactor"},
-	{"Season.Input.LengthM", always, "the same as Load.Input.LengthM"},
-	{"Season.Input.CoreResistance", always, "the same as Slab.CoreResistance"},
-	{"Season.Input.Column", always, "the section of Slab in layers of the winter's column"},
+	{"Season.Input.Column.Layers[0]", func(o Outcome) bool { return o.Seasons[0].Input.Column.Layers[0].ThickM == 0 }, "there is no surface course"},
+	{"Season.Input.LessSnow", always, "the same as Snow.MildFactor; of several winters none has it"},
+	{"Season.Input.MoreSnow", always, "the same as Snow.SevereFactor; of several winters none has it"},
+	{"Season.Input.Window", always, "no storm was asked for: a representative one is told"},
 	{"Season.Input.Start", always, "a date"},
 	{"Season.Input.End", always, "a date"},
 	{"Season.Months", always, "a series: its sums and its greatest peak have steps, and it adds up to them"},
 	{"Season.Years", always, "a series: the season is their average"},
+	{"Season.Storm", always, "a series of hours: a drawing"},
+	{"Snow.Variation", func(o Outcome) bool { return o.Snow.Rule != RuleSnowFactors }, "several winters need none"},
+	{"Snow.MildFactor", func(o Outcome) bool { return o.Snow.Rule != RuleSnowFactors }, "several winters need none"},
+	{"Snow.SevereFactor", func(o Outcome) bool { return o.Snow.Rule != RuleSnowFactors }, "several winters need none"},
 	{"Cost.Worth", func(o Outcome) bool { return !o.Costs[0].Total.Known }, "without amounts nothing is changed into another currency"},
 	{"Cost.Group.", func(o Outcome) bool { return !shares(o) }, "without a charge nothing is shared"},
 	{"Cost.Group.KWMonths", func(o Outcome) bool { return !o.Tariff.DemandKWMonth.Known }, "without a demand charge no peak is shared"},
@@ -257,11 +260,10 @@ func TestExemptedNumbersAreTheSame(t *testing.T) {
 		if !found {
 			continue
 		}
-		in := chosen.Input
-		assert.Equal(t, o.Load.Input.ElevationM, in.ElevationM, name)
-		assert.Equal(t, o.Load.Input.WindFactor, in.WindFactor, name)
-		assert.Equal(t, o.Load.Input.LengthM, in.LengthM, name)
-		assert.Equal(t, o.Slab.CoreResistance, in.CoreResistance, name)
+		if o.Snow.Rule == RuleSnowFactors {
+			assert.Equal(t, [2]float64{o.Snow.MildFactor, o.Snow.SevereFactor}, [2]float64{chosen.Input.LessSnow, chosen.Input.MoreSnow}, name)
+		}
+		assert.Zero(t, chosen.Input.Window, name)
 		sum := season.Month{}
 		for _, m := range chosen.Months {
 			sum.EnergyKWhM2, sum.BackKWhM2, sum.EdgeDegreeHours = sum.EnergyKWhM2+m.EnergyKWhM2, sum.BackKWhM2+m.BackKWhM2, sum.EdgeDegreeHours+m.EdgeDegreeHours

@@ -1,7 +1,8 @@
 package calc
 
 import (
-	"thawbook/calc/cost"
+	"math"
+
 	"thawbook/calc/finding"
 	"thawbook/calc/season"
 	"thawbook/calc/slab"
@@ -9,56 +10,138 @@ import (
 	"thawbook/calc/weather"
 )
 
+// Codes of findings about the winter.
+const (
+	CodeWinterOpen   finding.Code = "winter-does-not-close"
+	CodeSkyApart     finding.Code = "sky-apart"
+	CodeTimerUnusual finding.Code = "timer-unusual"
+	CodeOffDelayLong finding.Code = "off-delay-unusual"
+)
+
 const (
 	defaultVariation = 0.35 // of seasonal snow totals; judgement, practice 7.4
 	tenthPercentile  = 1.28 // standard deviations from the mean to the 10th and 90th percentile of a normal distribution
+	skyApart         = 0.15 // difference of the two skies that is told; engineering method, section 4
 )
 
-// winters runs every strategy through the winter as it is, and through a mild and a severe one.
+// winters runs every strategy through the station's winters; of unheated pavement that alone.
 func (e *Engine) winters(o *Outcome, st *weather.Station) {
 	if st == nil || len(st.Years) == 0 {
 		return
 	}
-	o.Snow = spread(*st)
-	in := e.seasonInput(*o, st)
-	for _, w := range []struct {
-		factor float64
-		into   *[]season.Result
-	}{{1, &o.Seasons}, {o.Snow.MildFactor, &o.Mild}, {o.Snow.SevereFactor, &o.Severe}} {
-		in.SnowFactor = w.factor
-		results, err := e.seasons.Get(in, func(in season.Input) ([]season.Result, error) { return season.Run(in, *st) })
-		if !o.fail(err) {
-			return
-		}
-		*w.into = results
-		if o.Zone.Slab.Stage == ExistingUnheated {
-			*w.into = results[:1]
-		}
+	results, err := e.seasons.Get(e.seasonInput(*o, st), func(in season.Input) ([]season.Result, error) { return season.Run(in, *st) })
+	if !o.fail(err) {
+		return
 	}
-	o.Weather.SeasonHours = o.Seasons[0].SeasonHours
+	o.Seasons = results
+	o.Snow = spread(*st, results[0])
+	o.Weather.SeasonHours = results[0].SeasonHours
+	o.judgeWinters()
 }
 
-// spread returns the snow of a mild and a severe winter: the mean times 1 ∓ 1.28 CV, not below 0.
-func spread(st weather.Station) SnowSpread {
-	s := SnowSpread{Variation: st.SnowVariation.Or(defaultVariation), Assumed: !st.SnowVariation.Known}
-	s.MildFactor = max(0, 1-tenthPercentile*s.Variation)
-	s.SevereFactor = 1 + tenthPercentile*s.Variation
-	return s
+// judgeWinters says where the books of a winter don't close and where the two skies differ, and what is unusual about the delays that were found.
+func (o *Outcome) judgeWinters() {
+	energy, mass := 0.0, 0.0
+	for _, r := range o.Seasons {
+		energy, mass = max(energy, r.Ground.EnergyResidual), max(mass, r.Ground.MassResidual)
+	}
+	if energy > season.ClosureLimit || mass > season.ClosureLimit {
+		o.add(finding.Warning, CodeWinterOpen, "station", finding.Value("energy", energy, units.Share), finding.Value("water", mass, units.Share))
+	}
+	if sky := o.Seasons[0].Ground.SkyApart; sky.Known && math.Abs(sky.Value) > skyApart {
+		o.add(finding.Info, CodeSkyApart, "station", finding.Value("apart", sky.Value, units.Share))
+	}
+	chosen, found := o.Chosen()
+	if !found || chosen.Strategy == season.Unheated {
+		return
+	}
+	if t := chosen.Ground.TimerH; t.Known && chosen.Strategy.SeesSnow() && (t.Value < timerLeastH || t.Value > timerMostH) {
+		o.add(finding.Info, CodeTimerUnusual, "stop_wanted", finding.Value("found", t.Value, units.Hours), finding.Value("least", timerLeastH, units.Hours), finding.Value("most", timerMostH, units.Hours))
+	}
+	if d := chosen.Ground.OffDelayH; d.Known && chosen.Strategy.SensesMoisture() && d.Value > offDelayMostH {
+		o.add(finding.Info, CodeOffDelayLong, "stop_wanted", finding.Value("found", d.Value, units.Hours), finding.Value("most", offDelayMostH, units.Hours))
+	}
 }
 
-// seasonInput is what the zone's winter rests on.
+// seasonInput is what the zone's winter rests on. What it takes from the zone is rounded, so that pavements that are nearly alike share their
+// winters: resistance to the sensor to 0.0001 m²·K/W, length in the wind's direction to 0.1 m, elevation to 10 m, ground to 0.1 K. DEVELOPERS.md
+// says what that does to the energy.
 func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
 	z := o.Zone
 	start, end := e.in.Settings.season(st.LatDeg)
-	in := season.Input{Station: st.Digest, SnowFactor: 1, Start: start, End: end,
-		ElevationM: z.Place.ElevationM.Value, WindFactor: z.Place.WindFactor, LengthM: z.Extent.WindLengthM.Value, SnowFree: z.Service.SnowFree.Value,
+	less, more := snowFactors(*st)
+	in := season.Input{Station: st.Digest, LessSnow: less, MoreSnow: more, Start: start, End: end,
+		ElevationM: nearest(z.Place.ElevationM.Value, 0.1), WindFactor: z.Place.WindFactor, LengthM: nearest(z.Extent.WindLengthM.Value, 10),
 		MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, IdleBelowC: idleBelowC, ShutOffC: shutOffC, LowestMeltC: z.Sensing.LowestMeltC,
 		AerialHoldH: aerialHoldH, ManualHoldH: manualHoldH, DryHoldH: dryHoldH}
 	if o.Slab != nil {
-		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, o.Slab.CoreResistance
-		in.BackShare = max(0, o.Slab.BackShare)
+		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, nearest(o.Slab.CoreResistance, 1e4)
+		in.Column = season.ColumnOf(*o.Slab, fluidLimit(z))
+	} else {
+		in.Column = season.ColumnOf(slab.Solution{Section: unheatedSection(z)}, units.Maybe[float64]{})
 	}
+	in.Column.GroundC = nearest(in.Column.GroundC, 10)
 	return in
+}
+
+// nearest rounds to a part of one: perUnit 10 to tenths, 0.1 to tens.
+func nearest(v, perUnit float64) float64 { return math.Round(v*perUnit) / perUnit }
+
+// fluidLimit returns the greatest mean temperature of a fluid, in °C: the supply's limit less half the drop; blank for cables.
+func fluidLimit(z Zone) units.Maybe[float64] {
+	if z.Heat.Kind == Electric || !z.Heat.SupplyLimitC.Known {
+		return units.Maybe[float64]{}
+	}
+	return units.Some(z.Heat.SupplyLimitC.Value - z.Heat.DropK/2)
+}
+
+// unheatedSection is the section of a pavement without heat, where no depth counts: that of the heat is taken at the underside.
+func unheatedSection(z Zone) slab.Section {
+	s := sectionOf(z, designSpacing)
+	s.DepthM = s.SurfaceM + s.BeddingM + s.SlabM
+	return s
+}
+
+// Rules by which the mild, the typical and the severe winter are found.
+const (
+	RuleSnowFactors = "snow-factors"          // one winter, run again with less and with more snow
+	RuleExtremes    = "lowest-median-highest" // of two to four winters
+	RulePercentiles = "percentiles"           // the 10th, 50th and 90th of five winters or more
+)
+
+const leastForPercentiles = 5 // winters
+
+// spread says how the mild and the severe winter of a station are found, whose winters r holds.
+func spread(st weather.Station, r season.Result) SnowSpread {
+	winters := 0
+	for _, y := range r.Years {
+		if y.SnowFactor == 1 {
+			winters++
+		}
+	}
+	switch {
+	case winters >= leastForPercentiles:
+		return SnowSpread{Rule: RulePercentiles, Winters: winters}
+	case winters > 1:
+		return SnowSpread{Rule: RuleExtremes, Winters: winters}
+	}
+	s := SnowSpread{Rule: RuleSnowFactors, Winters: winters, Variation: st.SnowVariation.Or(defaultVariation), Assumed: !st.SnowVariation.Known}
+	s.MildFactor, s.SevereFactor = snowFactors(st)
+	return s
+}
+
+// snowFactors returns the snow of a mild and of a severe winter over that of the winter as it is: 1 ∓ 1.28 CV, not below 0.
+func snowFactors(st weather.Station) (mild, severe float64) {
+	d := tenthPercentile * st.SnowVariation.Or(defaultVariation)
+	return max(0, 1-d), 1 + d
+}
+
+// shares are where the mild, the typical and the severe winter stand in the order of cost, from 0, the cheapest, to 1.
+func (s SnowSpread) shares() [3]float64 {
+	if s.Rule == RulePercentiles {
+		return [3]float64{0.1, 0.5, 0.9}
+	}
+	return [3]float64{0, 0.5, 1}
 }
 
 // season returns the season's first and last day at a latitude: as Settings tell it, else the usual one of that hemisphere.
@@ -87,110 +170,4 @@ func (s Settings) defaulted(f finding.Field) bool {
 // edgeKWh returns the heat that leaves through the heated edge over some core-minus-outdoor degree hours.
 func edgeKWh(z Zone, degreeHours float64) float64 {
 	return slab.EdgeLoss(z.Extent.PerimeterM.Value, z.Slab.EdgeInsulation, degreeHours, 0) / 1000
-}
-
-// use is what a zone takes from its site's plant under a strategy in a winter.
-func use(o Outcome, r season.Result, w cost.Winter) cost.Use {
-	area := o.Zone.Extent.AreaM2
-	u := cost.Use{Strategy: string(r.Strategy), Winter: w, AreaM2: area}
-	for i, m := range r.Months {
-		heat := m.EnergyKWhM2*area + edgeKWh(o.Zone, m.EdgeDegreeHours)
-		peak := m.PeakWM2 * area
-		if peak > 0 {
-			peak += o.Design.EdgeW.Or(0)
-		}
-		u.Months[i] = cost.MonthUse{HeatKWh: heat, PeakKW: peak / 1000}
-		u.HeatKWh += heat
-	}
-	return u
-}
-
-// bills prices every strategy and winter: the zones of a site that use the same row of Energy share one bill.
-func (e *Engine) bills(list []Outcome) {
-	done := map[string]bool{}
-	for i := range list {
-		id := list[i].Zone.Heat.EnergyID
-		if done[fold(id)] {
-			continue
-		}
-		done[fold(id)] = true
-		var group []*Outcome
-		for j := range list {
-			if fold(list[j].Zone.Heat.EnergyID) == fold(id) && list[j].wintered() {
-				group = append(group, &list[j])
-			}
-		}
-		e.bill(id, group)
-	}
-}
-
-// bill prices the zones of one bill, strategy by strategy, and judges them by what they cost.
-func (e *Engine) bill(id string, group []*Outcome) {
-	if len(group) == 0 {
-		return
-	}
-	tariff, worth, problem := e.tariff(id)
-	priced := tariff
-	switch problem {
-	case CodeEnergyNotTold, CodeEnergyUnknown, CodeEnergyRefused, CodeNoHeatContent:
-		return
-	case CodeCurrencyWithoutRate: // fuel and CO2 stand, amounts stay blank
-		priced.Price = units.Maybe[float64]{}
-	}
-	err := e.price(priced, worth, group)
-	for _, o := range group {
-		if !o.fail(err) {
-			o.Costs = nil
-			continue
-		}
-		o.Tariff = tariff
-		o.compareClearing(e.in.Settings.Currency)
-		o.meter()
-	}
-}
-
-// price fills the costs of the zones of one bill: every strategy in every winter.
-func (e *Engine) price(tariff cost.Energy, worth float64, group []*Outcome) error {
-	for s := range season.Strategies {
-		for w, winter := range cost.Winters {
-			uses := make([]cost.Use, len(group))
-			for i, o := range group {
-				uses[i] = use(*o, o.byWinter(w)[s], winter)
-			}
-			years, err := cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
-			if err != nil {
-				return err
-			}
-			for i, o := range group {
-				o.Costs = append(o.Costs, years[i])
-			}
-		}
-	}
-	return nil
-}
-
-// wintered says whether every strategy ran through every winter; a zone that failed on the way has no bill.
-func (o Outcome) wintered() bool {
-	for w := range cost.Winters {
-		if len(o.byWinter(w)) != len(season.Strategies) {
-			return false
-		}
-	}
-	return o.Err == nil
-}
-
-// byWinter returns the seasons of a winter, by its place in cost.Winters.
-func (o Outcome) byWinter(w int) []season.Result {
-	return [3][]season.Result{o.Mild, o.Seasons, o.Severe}[w]
-}
-
-// compareClearing says so when clearing the snow as now costs less than the heat.
-func (o *Outcome) compareClearing(currency string) {
-	year, found := o.ChosenCost(cost.TypicalWinter)
-	if !found || !year.Total.Known || !o.Zone.Money.ClearingCost.Known {
-		return
-	}
-	if now := cost.FromMain(o.Zone.Money.ClearingCost.Value, currency); now < year.Total.Value {
-		o.add(finding.Info, CodeClearingCheaper, "clearing_cost", finding.Amount("now", int64(now)), finding.Amount("heat", int64(year.Total.Value)))
-	}
 }

@@ -7,7 +7,7 @@ import (
 
 const (
 	fromSheet = "Energy sheet"
-	fromPlant = "season of the strategy, area and edge"
+	fromPlant = "winter of the strategy by its rank of cost, area and edge"
 	byRule    = "bill of a site: units times price, charges shared over its zones"
 )
 

@@ -1,7 +1,5 @@
 // Package season is the winter hour by hour: what each way of sensing and control does, costs in heat and leaves on the ground.
 //
-// Transient runs the winter as follows. Run, the steady estimate, knows no stored heat and stands beside it.
-//
 // # The column
 //
 // One dimension, per m²: the layers of the pavement, a sheet of insulation R at the underside, and 3 m of ground to a foot at the ground's
@@ -57,6 +55,12 @@
 // The timer after the last snow is the 90th percentile, over the storms of this site, of the time from the last snow to dry, in the run that heats
 // from the first snow until dry. The off-delay after dry is a quarter of the time a full film dries in (90th percentile): the last place to dry may
 // hold a quarter more. That quarter is judgement.
+//
+// # Other winters, and the storm that is drawn
+//
+// What a strategy's bill rests on stands for each winter by itself in Result.Years. The only winter of a station is run again with every hour's snow
+// times LessSnow and MoreSnow, from the same spun-up column. Result.Storm is a window of the same run, hour by hour: of the storm whose snow water
+// nine in ten do not exceed, or of Input.Window.
 //
 // # Not in it
 //

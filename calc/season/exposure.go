@@ -12,8 +12,8 @@ const (
 	stefanBoltzmann = 5.670374419e-8 // W/(m²·K⁴), CODATA 2018
 	bareEmissivity  = 0.9            // ASHRAE Handbook, HVAC Applications (2015) ch. 51
 	snowEmissivity  = 0.97           // of snow in the infrared; engineering method, section 4
-	bareAbsorptance = absorptance
-	snowAbsorptance = 0.3 // of snow for the sun; engineering method, section 4
+	bareAbsorptance = 0.6            // of a bare pavement for the sun; engineering method, section 4
+	snowAbsorptance = 0.3            // of snow for the sun
 	hourS           = 3600.0
 	stillK          = 4.0 // natural convection is found at this difference, or for a surface of 0 °C where that is more, and scaled from there [K]
 )
@@ -23,9 +23,9 @@ type exposure struct {
 	month, day, clock   int8
 	seen                bool // falling snow that an aerial detector sees
 	warm, locked, cold  bool // above the shut-off, below the lockout, below the outdoor temperature of idling
-	unmet               bool // the installed output is less than the load of this snowfall hour
 	falls               bool // snow or rain
 	airC                float64
+	recorded            float64 // snow of the record [mm]
 	snow, rain          float64 // [kg/(m²·s)]
 	snowC, rainC        float64 // temperatures at which they arrive [°C]
 	forced, forcedSlope float64 // plate relation at a surface of 0 °C [W/(m²·K)], and by how much it changes per K
@@ -39,35 +39,28 @@ type exposure struct {
 	coreIdleC           float64
 }
 
-// scene is what turns hours of weather into exposures.
-type scene struct {
-	in   *Input
-	core *targets
-	up   float64 // installed output less back loss of the steady method [W/m²]
-}
-
-// exposure returns what an hour does.
+// exposure returns what an hour does, with the snow of the record.
 //
 // The sky is the file's infrared, or that of cloud and humidity, also while it snows. Snow arrives at min(t_a, 0) and rain at max(t_a, 0).
-func (s *scene) exposure(hour *weather.Hour) exposure {
-	in, h := s.in, *hour
-	h.SnowMM *= in.SnowFactor
-	e := exposure{month: h.Month, day: h.Day, clock: h.Clock, airC: h.AirC, seen: h.Snowing(), falls: h.SnowMM > 0 || h.RainMM > 0,
+func (c *course) exposure(h *weather.Hour) exposure {
+	in := c.in
+	e := exposure{month: h.Month, day: h.Day, clock: h.Clock, airC: h.AirC,
 		warm: h.AirC > in.ShutOffC, cold: h.AirC < in.IdleBelowC, locked: in.LowestMeltC.Known && h.AirC < in.LowestMeltC.Value,
-		snow: h.SnowMM / hourS, rain: h.RainMM / hourS, snowC: min(h.AirC, 0), rainC: max(h.AirC, 0), pressurePa: h.PressurePa, dewC: h.DewC,
-		bareSun: bareAbsorptance * h.SunWM2, snowSun: snowAbsorptance * h.SunWM2,
+		recorded: h.SnowMM, rain: h.RainMM / hourS, snowC: min(h.AirC, 0), rainC: max(h.AirC, 0), pressurePa: h.PressurePa, dewC: h.DewC,
+		bareSun: bareAbsorptance * h.SunWM2, snowSun: snowAbsorptance * h.SunWM2, sky: skyFlux(h),
 		humidity: air.HumidityRatio(air.SaturationPressure(h.DewC), h.PressurePa)}
-	e.sky = skyFlux(&h)
-	c := surface.Conditions{AirC: h.AirC, DewC: h.DewC, WindMS: h.WindMS * in.WindFactor, PressurePa: h.PressurePa, LengthM: in.LengthM, SnowMMH: h.SnowMM, MeanRadiantC: h.AirC}
-	e.convection(c)
-	if e.seen {
-		t := surface.Balance(c, in.SnowFree)
-		e.unmet = t.Total > s.up
-	}
-	if s.core != nil {
-		e.coreMeltC, e.coreIdleC = s.core.at(h.AirC)
+	e.snows(1)
+	e.convection(surface.Conditions{AirC: h.AirC, DewC: h.DewC, WindMS: h.WindMS * in.WindFactor, PressurePa: h.PressurePa, LengthM: in.LengthM, MeanRadiantC: h.AirC})
+	if c.core != nil {
+		e.coreMeltC, e.coreIdleC = c.core.at(h.AirC)
 	}
 	return e
+}
+
+// snows sets the snow to that of the record times a factor.
+func (e *exposure) snows(factor float64) {
+	h := weather.Hour{SnowMM: factor * e.recorded}
+	e.snow, e.seen, e.falls = h.SnowMM/hourS, h.Snowing(), h.SnowMM > 0 || e.rain > 0
 }
 
 // skyFlux returns what a black body at T_MR sends [W/m²].
@@ -145,10 +138,9 @@ func newVapour() *vapour {
 // at returns W at saturation [kg/kg] and its slope per K.
 func (v *vapour) at(c, pressurePa float64) (ratio, slope float64) {
 	place := (c - vapourFromC) * vapourPerK
-	place = max(0, min(float64(len(v)-2), place))
-	i := int(place)
+	i := max(0, min(len(v)-2, int(place)))
 	perStep := v[i+1] - v[i]
 	p := v[i] + perStep*(place-float64(i))
 	ratio = air.HumidityRatio(p, pressurePa)
-	return ratio, ratio * pressurePa / (p * (pressurePa - p)) * perStep * vapourPerK
+	return ratio, ratio * (pressurePa / (p * (pressurePa - p)) * perStep * vapourPerK)
 }

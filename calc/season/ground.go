@@ -51,7 +51,7 @@ func (t *tally) lessUnheated(unheated *tally) {
 	}
 }
 
-// ground fills what the transient alone knows.
+// ground fills what the steps tell beyond hours and heat.
 func (r *Result) ground(winters []tally) {
 	var g Ground
 	n := float64(len(winters))
@@ -76,7 +76,7 @@ func (r *Result) ground(winters []tally) {
 	g.AfterSnowH, storms = percentile(func(t *tally) *durations { return &t.afterSnow }, winters, stormShare)
 	g.FilmDriesH, _ = percentile(func(t *tally) *durations { return &t.filmDries }, winters, stormShare)
 	g.Storms = float64(storms) / n
-	r.Transient = units.Some(g)
+	r.Ground = g
 }
 
 // worse returns the greater of a residual and another error over what it is held against.
@@ -92,27 +92,25 @@ func (g Ground) Closes() bool {
 	return g.EnergyResidual <= ClosureLimit && g.MassResidual <= ClosureLimit
 }
 
-// recommend fills what all strategies share: how the sky by cloud compares, and the delays that this site's storms ask for: those of the run that heats from the first flake until the pavement is dry, with or
-// without idling as the strategy itself.
+// recommend fills what all strategies share: how the sky by cloud compares, and the delays that this site's storms ask for: those of the run that
+// heats from the first flake until the pavement is dry, with or without idling as the strategy itself.
 func recommend(results []Result, sky units.Maybe[float64]) {
-	by := func(s Strategy) Ground {
-		for i := range results {
-			if results[i].Strategy == s {
-				return results[i].Transient.Value
-			}
-		}
-		return Ground{}
-	}
-	cold, warm := by(BothDetectors), by(BothDetectorsIdling)
+	var from [2]Ground // without and with idling
 	for i := range results {
-		from := cold
-		for k := range controls {
-			if controls[k].strategy == results[i].Strategy && controls[k].idles {
-				from = warm
-			}
+		switch results[i].Strategy {
+		case BothDetectors:
+			from[0] = results[i].Ground
+		case BothDetectorsIdling:
+			from[1] = results[i].Ground
 		}
-		g := &results[i].Transient.Value
-		g.TimerH, g.OffDelayH = from.AfterSnowH, from.FilmDriesH
+	}
+	for i := range results {
+		best := &from[0]
+		if controls[i].idles {
+			best = &from[1]
+		}
+		g := &results[i].Ground
+		g.TimerH, g.OffDelayH = best.AfterSnowH, best.FilmDriesH
 		g.OffDelayH.Value *= lastPlace
 		g.SkyApart = sky
 	}

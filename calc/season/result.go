@@ -29,17 +29,19 @@ var Strategies = [11]Strategy{Unheated, AlwaysOn, Manual, ManualSlab, Aerial, Ae
 // Day is a day of the year, whatever the year.
 type Day = weather.Day
 
+// Transient is the Result.Estimate of a winter run step by step with the heat that the pavement stores.
+const Transient = "transient"
+
 // Input is what a winter rests on. Comparable: it is a memo key. All per m² of pavement, so that zones can share it.
 type Input struct {
 	Station        string  // digest of the station
-	SnowFactor     float64 // on every hour's snow: 1 for the winter as it is
-	Start, End     Day     // of the season, both included
+	LessSnow       float64 // factors on every hour's snow in the mild and the severe winter of a station with one winter; 1 for none
+	MoreSnow       float64
+	Start, End     Day // of the season, both included
 	ElevationM     float64
 	WindFactor     float64
 	LengthM        float64
-	SnowFree       float64 // A_r of the steady estimate
-	InstalledWM2   float64
-	BackShare      float64              // back loss per upward flux
+	InstalledWM2   float64              // 0 for a pavement that nothing heats
 	MeltC, IdleC   float64              // surface set points
 	IdleBelowC     float64              // outdoor
 	ShutOffC       float64              // warm-weather shut-off, outdoor
@@ -48,7 +50,8 @@ type Input struct {
 	AerialHoldH    float64
 	ManualHoldH    float64
 	DryHoldH       float64
-	Column         Column // of the transient alone
+	Column         Column
+	Window         Window // of the hours that Result.Storm tells; zero for a storm that is representative
 }
 
 // Month is a strategy's month. Energies in kWh/m², peak in W/m² into the column: the greatest mean of an hour.
@@ -59,14 +62,14 @@ type Month struct {
 	HoursIdling            float64
 	HoursMelting           float64
 	HoursDrying            float64
-	SnowOnSurfaceH         float64 // by the transient; the steady estimate leaves it 0
+	SnowOnSurfaceH         float64
 }
 
-// Result is one strategy's season, an average over the station's years. Hours sum to SeasonHours.
+// Result is one strategy's season, an average over the station's winters. Hours sum to SeasonHours.
 type Result struct {
 	Input           Input
 	Strategy        Strategy
-	Estimate        string // SteadyEstimate or TransientRun
+	Estimate        string // how it was made: Transient
 	SeasonHours     float64
 	HoursOff        float64
 	HoursIdling     float64
@@ -77,16 +80,16 @@ type Result struct {
 	BackKWhM2       float64 // part of EnergyKWhM2
 	EdgeDegreeHours float64
 	SnowOnSurfaceH  units.Maybe[float64]
-	BareShare       units.Maybe[float64]
+	BareShare       units.Maybe[float64] // of the snowfall hours, with no solid on the surface
 	RefreezeEvents  units.Maybe[float64]
-	UnmetHours      float64 // snowfall hours in which the installed output is less than the load
 	LockedOutHours  float64 // snowfall hours below the low-ambient lockout
 	Months          [12]Month
-	Years           []YearTotal // each winter of the station by itself, in time order
-	Transient       units.Maybe[Ground]
+	Years           []YearTotal // each winter by itself in time order; of a station with one: with less snow, as it is, with more
+	Ground          Ground
+	Storm           Storm // hour by hour, with the snow as it is; without hours where there is no storm
 }
 
-// Ground is what the transient alone knows of a strategy's season.
+// Ground is what the steps tell beyond hours and heat.
 type Ground struct {
 	EnergyResidual float64              // what the books of energy lack, over the heat that came in by any way: the worst winter's
 	MassResidual   float64              // what the books of water lack, over the snow and rain: the worst winter's
@@ -99,10 +102,14 @@ type Ground struct {
 	SkyApart       units.Maybe[float64] // sky by cloud and humidity over that of the file's infrared, less 1, mean of the season
 }
 
-// YearTotal is one winter of a strategy's season.
+// YearTotal is one winter of a strategy's season: what its bill rests on.
 type YearTotal struct {
+	Label           string  // of the year its first hours are of
+	SnowFactor      float64 // on every hour's snow
 	EnergyKWhM2     float64
-	BackKWhM2       float64
 	EdgeDegreeHours float64
-	Months          [12]Month
+	Months          [12]YearMonth
 }
+
+// YearMonth is a month of one winter, as in Month.
+type YearMonth struct{ EnergyKWhM2, PeakWM2, EdgeDegreeHours float64 }

@@ -3,180 +3,261 @@ package season
 import (
 	"errors"
 	"fmt"
-	"math"
 
-	"thawbook/calc/surface"
 	"thawbook/calc/weather"
 )
 
-// SteadyEstimate is the Result.Estimate of this room: each hour a balance by itself, but for the snow, the film and the timers carried over.
-const SteadyEstimate = "steady estimate"
+const (
+	spinUpHours = 92 * 24
+	spinUpMean  = 10 * 24 // hours whose mean air temperature a column starts at
+)
 
 // ErrNoHours tells of a station without a single hour of the season.
 var ErrNoHours = errors.New("the station has no hours of the season")
 
-// Run returns the season of every strategy at a station, averaged over its winters, in the order of Strategies, by a steady balance of each hour.
+// Run returns the season of every strategy at a station, averaged over its winters, in the order of Strategies; of a pavement that nothing heats the
+// unheated one alone. See the package comment for the model.
 //
-//	q_in = (1 + b) q_up,  q_up ≤ q_installed / (1 + b)
+// A station with one winter has that winter again with every hour's snow times LessSnow and MoreSnow: in Years alone, and the snow before the season
+// as it is.
 //
-//	full output, not limited by a slab sensor:  q_up = q_installed / (1 + b)
-//	melting, snow falls or lies:  q_up = (1 − c) A_r (q_h + q_e) + q_s + q_m,  at most (t_core − t_f)/R_core of the reset
-//	melting or drying, no snow:   q_up = dry loss at the melting set point less 0.6 of the sun, not below 0
-//	idling:                       the same at the idling set point
-//	first hour of a call from a slab not idling:  full output; it stands for warming the slab
-//
-//	b    back loss per upward flux, BackShare                [–]
-//	c    covered share, snow that lies (mm of water)/1 mm    [–]  0 … 1
-//	A_r  snow-free area ratio, SnowFree                      [–]  0 … 1
-//
-// Snow that the heat left over does not melt lies on and is melted later; on a slab without heat it melts by 25 W/(m²·K) of air above 0 °C. Melt
-// water leaves a film of 0.3 mm, which dries at q_e of a film at t_f: that is when an in-pavement detector senses dry. It starts on more than
-// 0.05 mm of snow, of snow that lies, or of rain while the air is below 2 °C. Above the shut-off nothing heats, and its film is taken as dry.
-// Not in it: heat stored in the slab but for the warming hour, dew and frost, drifts. Hours with snow on the surface, the bare share and refreezing
-// stay blank, since they hang on the stored heat.
-//
-// Edge degree hours: core less outdoor temperature over the hours with heat; the core is the reset's target, and at full output
-// t_f + q_up R_core while snow takes all heat, else t_a + q_up (R_core + 1/25 m²·K/W).
-//
-// Source:  engineering method, sections 1, 3 and 4.
-// Errors:  ErrNoHours; an input of Input outside what the rooms above take.
-func Run(in Input, st weather.Station) ([]Result, error) {
-	core, err := targetsOf(&in, &st)
+// Source:  engineering method, sections 1 to 4.
+// Errors:  ErrNoHours; ErrColumn; an input of Input outside what the rooms above take.
+func Run(in Input, st weather.Station) ([]Result, error) { return run(in, st, asUsed) }
+
+func run(in Input, st weather.Station, cut resolution) ([]Result, error) {
+	c, err := newCourse(&in, &st, cut)
 	if err != nil {
 		return nil, err
 	}
+	winters, err := in.winters(&st)
+	if err != nil {
+		return nil, err
+	}
+	window, err := in.window(winters)
+	if err != nil {
+		return nil, err
+	}
+	used := controls[:]
+	if in.InstalledWM2 == 0 {
+		used = used[:1]
+	}
+	ledgers := make([]ledger, len(used))
+	for i, runs := range winters {
+		w := c.begin(&st, runs)
+		if i == window.Winter {
+			w.window = window
+		}
+		for _, factor := range in.factors(len(winters)) {
+			w.snows(factor)
+			for k := range used {
+				ledgers[k].keep(c, &used[k], &w, factor)
+			}
+		}
+		for k := len(used) - 1; k >= 0; k-- {
+			ledgers[k].last().lessUnheated(ledgers[0].last())
+		}
+	}
+	results := make([]Result, len(used))
+	for k := range used {
+		results[k] = average(in, used[k].strategy, ledgers[k].winters)
+		results[k].Years, results[k].Storm = ledgers[k].years, ledgers[k].storm
+	}
+	recommend(results, skyApart(&in, &st))
+	return results, nil
+}
+
+// factors lists the snow of the runs of a winter: as it is, of a station's only winter also less and more.
+func (in *Input) factors(winters int) []float64 {
+	list := []float64{1}
+	if winters == 1 && in.LessSnow != 1 {
+		list = []float64{in.LessSnow, 1}
+	}
+	if winters == 1 && in.MoreSnow != 1 {
+		list = append(list, in.MoreSnow)
+	}
+	return list
+}
+
+// ledger keeps a strategy's winters.
+type ledger struct {
+	winters []tally // with the snow as it is
+	years   []YearTotal
+	storm   Storm
+}
+
+func (l *ledger) last() *tally { return &l.winters[len(l.winters)-1] }
+
+// keep runs a strategy through a winter. With another snow only its bill counts, and unheated pavement has none.
+func (l *ledger) keep(c *course, by *control, w *winter, factor float64) {
+	var t tally
+	switch {
+	case factor == 1 && w.window.Hours > 0:
+		l.storm = Storm{Label: w.label, Hours: make([]StormHour, 0, w.window.Hours)}
+		c.run(by, w, &t, &l.storm)
+	case factor == 1 || by.by != 0:
+		c.run(by, w, &t, nil)
+	}
+	l.years = append(l.years, t.total(w.label, factor))
+	if factor == 1 {
+		l.winters = append(l.winters, t)
+	}
+}
+
+// resolution is how finely a winter is cut: 1 in use, more in tests that show that this is fine enough.
+type resolution struct{ cells, steps int }
+
+var asUsed = resolution{1, 1}
+
+// course is what all strategies and winters of a call share.
+type course struct {
+	in           *Input
+	core         *targets
+	net          net
+	fine, coarse factors
+	subSteps     int
+	vapour       *vapour
+	lewis        float64
+}
+
+// check returns what the weather's side of the method can't take; the column and the reset check their own.
+func (in *Input) check() error {
+	switch {
+	case !(in.InstalledWM2 >= 0 && in.InstalledWM2 <= 1e5):
+		return fmt.Errorf("installed output %g W/m²: not a heat flux", in.InstalledWM2)
+	case !(in.LengthM > 0 && in.LengthM <= 1e5) || !(in.WindFactor >= 0 && in.WindFactor <= 10):
+		return fmt.Errorf("length %g m in the wind's direction, wind factor %g", in.LengthM, in.WindFactor)
+	case !(in.LessSnow >= 0 && in.LessSnow <= 1) || !(in.MoreSnow >= 1 && in.MoreSnow <= 100):
+		return fmt.Errorf("factors %g and %g on the snow: want one up to 1 and one from 1", in.LessSnow, in.MoreSnow)
+	}
+	return nil
+}
+
+func newCourse(in *Input, st *weather.Station, cut resolution) (*course, error) {
+	if err := in.check(); err != nil {
+		return nil, err
+	}
+	core, err := targetsOf(in, st)
+	if err != nil {
+		return nil, err
+	}
+	c := &course{in: in, core: core, vapour: newVapour(), lewis: lewisRatio()}
+	if c.net, err = netOf(&in.Column, in.CoreResistance, cut.cells); err != nil {
+		return nil, err
+	}
+	c.subSteps = fineSteps * cut.steps
+	c.fine, c.coarse = c.net.factor(fineS/float64(cut.steps)), c.net.factor(coarseS/float64(cut.steps))
+	return c, nil
+}
+
+// winter is what a winter does to a pavement, and the pavement at its beginning.
+type winter struct {
+	label string // of the year of its first hours
+	pavement
+	hours  []exposure
+	window Window // of the hours to tell; none without hours
+}
+
+// snows sets every hour's snow to that of the record times a factor.
+func (w *winter) snows(factor float64) {
+	for i := range w.hours {
+		w.hours[i].snows(factor)
+	}
+}
+
+// winters returns the station's winters as the runs that each is made of.
+func (in *Input) winters(st *weather.Station) ([][]weather.Slice, error) {
 	runs := st.Season(in.Start, in.End)
 	if len(runs) == 0 {
 		return nil, fmt.Errorf("%s: %w", st.Name, ErrNoHours)
 	}
-	p := plantOf(&in)
-	if !(p.up >= 0 && !math.IsInf(p.up, 0)) {
-		return nil, fmt.Errorf("installed output %g W/m² with a back loss of %g per upward flux: want an output not below 0", in.InstalledWM2, in.BackShare)
+	var list [][]weather.Slice
+	for from, i := 0, 1; i <= len(runs); i++ {
+		if i == len(runs) || runs[i].Winter != runs[from].Winter {
+			list = append(list, runs[from:i])
+			from = i
+		}
 	}
-	winters := runs[len(runs)-1].Winter + 1
-	tallies := make([]tally, len(controls)*winters)
-	hours := make([]forcing, 0, longest(runs))
-	for w, at := 0, 0; w < winters; w++ {
-		hours = hours[:0]
-		for ; at < len(runs) && runs[at].Winter == w; at++ {
-			for i := range runs[at].Hours {
-				hours = append(hours, force(&in, &runs[at].Hours[i], core))
+	return list, nil
+}
+
+// begin returns a winter with a pavement that the hours before it spun up without heat.
+func (c *course) begin(st *weather.Station, runs []weather.Slice) winter {
+	label, early := before(st, &runs[0].Hours[0])
+	hours := make([]exposure, 0, len(early)+hoursOf(runs))
+	for i := range early {
+		hours = append(hours, c.exposure(&early[i]))
+	}
+	for _, r := range runs {
+		for i := range r.Hours {
+			hours = append(hours, c.exposure(&r.Hours[i]))
+		}
+	}
+	w := winter{label: label, pavement: c.start(hours), hours: hours[:len(early)]}
+	var idle tally
+	spun := c.way(&controls[0], &w, &idle)
+	for i := range w.hours {
+		spun.hour(&w.hours[i])
+	}
+	w.pavement, w.hours = spun.pavement, hours[len(early):]
+	return w
+}
+
+// before returns the label of the year that a run begins in, and the hours of that year before it, at most spinUpHours.
+func before(st *weather.Station, first *weather.Hour) (label string, hours []weather.Hour) {
+	for i := range st.Years {
+		y := &st.Years[i]
+		for k := range y.Hours {
+			if &y.Hours[k] == first {
+				return y.Label, y.Hours[max(0, k-spinUpHours):k]
 			}
 		}
-		for k := range controls {
-			tallies[k*winters+w].winter(&controls[k], &in, &p, hours)
-		}
 	}
-	results := make([]Result, len(controls))
-	for k := range controls {
-		results[k] = average(in, controls[k].strategy, SteadyEstimate, tallies[k*winters:(k+1)*winters])
-	}
-	return results, nil
+	return "", nil
 }
 
-// longest returns the hours of the two longest runs: no winter has more.
-func longest(runs []weather.Slice) int {
-	first, second := 0, 0
-	for _, r := range runs {
-		if n := len(r.Hours); n > first {
-			first, second = n, first
-		} else if n > second {
-			second = n
-		}
+// start returns a dry column at the mean air temperature of the first days, its ground on a line to the foot.
+func (c *course) start(hours []exposure) pavement {
+	p := pavement{net: &c.net, vapour: c.vapour, lewis: c.lewis}
+	mean, n := 0.0, min(len(hours), spinUpMean)
+	for i := range n {
+		mean += hours[i].airC / float64(n)
 	}
-	return first + second
-}
-
-// plantOf returns what the heat of every hour is held against.
-func plantOf(in *Input) plant {
-	return plant{up: in.InstalledWM2 / (1 + in.BackShare), perUp: 1 + in.BackShare, back: in.BackShare, meltHeat: meltHeat()}
-}
-
-// meltHeat returns the heat in W/m² that melts 1 mm/h of snow that lies at 0 °C and warms it to the film's temperature.
-func meltHeat() float64 {
-	t := surface.Balance(surface.Conditions{SnowMMH: 1, PressurePa: weather.StandardPressurePa(0), LengthM: 1}, 0)
-	return t.Sensible + t.Melt
-}
-
-// tally is one strategy's winter. Energies in Wh/m², also those of its months, until it is a YearTotal.
-type tally struct {
-	hours         [modes]float64
-	unmet, locked int
-	idle          float64
-	months        [12]Month
-	// Of the transient alone.
-	snowing, bare        float64 // hours of snowfall, and of these with no solid to speak of
-	refrozen             int
-	fluidLimited         float64 // hours
-	books                closure
-	afterSnow, filmDries durations
-}
-
-// winter runs a strategy through the hours of a winter.
-func (t *tally) winter(c *control, in *Input, p *plant, hours []forcing) {
-	var s state
-	for i := range hours {
-		h := &hours[i]
-		call := s.called(c.by, in, h)
-		m := allowed(call, c.idles, h)
-		begins := m > idling && s.call == off && s.mode == off
-		up := s.heat(m, begins, c.limited, p, h)
-		s.call, s.mode = call, m
-		t.hours[m]++
-		t.months[h.month-1].spend(m, 1)
-		if h.seen {
-			t.snowHour(c, p, h)
-		}
-		if up > 0 {
-			t.heated(m, up, c.limited, in.CoreResistance, p, h)
-		}
+	n = c.net.n
+	total := 0.0
+	for i := range n {
+		total += 1 / c.net.link[i]
 	}
+	foot, above := c.net.footC(mean), 0.0
+	for i := range n {
+		p.t[i] = mean + (foot-mean)*above/total
+		above += 1 / c.net.link[i]
+	}
+	return p
 }
 
-// spend adds hours in a mode.
-func (m *Month) spend(in mode, hours float64) {
-	switch in {
-	case idling:
-		m.HoursIdling += hours
-	case melting:
-		m.HoursMelting += hours
-	case drying:
-		m.HoursDrying += hours
+// run runs a strategy through a winter, and tells the hours of the winter's window where there is a storm to tell them in.
+func (c *course) run(by *control, w *winter, t *tally, storm *Storm) {
+	y := c.way(by, w, t)
+	at := y.opened()
+	told, after := len(w.hours), len(w.hours)
+	if storm != nil {
+		told, after = w.window.First, w.window.First+w.window.Hours
 	}
+	for i := range w.hours[:told] {
+		y.hour(&w.hours[i])
+	}
+	for i := told; i < after; i++ {
+		y.hour(&w.hours[i])
+		storm.Hours = append(storm.Hours, y.told(&w.hours[i]))
+	}
+	for i := after; i < len(w.hours); i++ {
+		y.hour(&w.hours[i])
+	}
+	t.books = y.closed(at)
 }
 
-// snowHour counts a snowfall hour that the plant can't serve, or does not because of the lockout.
-func (t *tally) snowHour(c *control, p *plant, h *forcing) {
-	if c.by == 0 || h.wetLoss+h.snowHeat > p.up {
-		t.unmet++
-	}
-	if c.by != 0 && h.locked {
-		t.locked++
-	}
-}
-
-// heated adds an hour's heat.
-func (t *tally) heated(m mode, up float64, limited bool, coreResistance float64, p *plant, h *forcing) {
-	in := up * p.perUp
-	month := &t.months[h.month-1]
-	month.EnergyKWhM2 += in
-	month.BackKWhM2 += up * p.back
-	month.PeakWM2 = max(month.PeakWM2, in)
-	if m == idling {
-		t.idle += in
-	}
-	month.EdgeDegreeHours += max(0, h.core(m, up, limited, coreResistance)-h.airC)
-}
-
-// core returns the core temperature of an hour with heat in °C.
-func (h *forcing) core(m mode, up float64, limited bool, coreResistance float64) float64 {
-	switch {
-	case m == idling:
-		return h.coreIdleC
-	case limited:
-		return h.coreMeltC
-	case h.wetLoss+h.snowHeat >= up:
-		return surface.Film() + up*coreResistance
-	}
-	return h.airC + up*(coreResistance+1/unheatedFilm)
+// way returns a strategy at the beginning of a winter.
+func (c *course) way(by *control, w *winter, t *tally) way {
+	return way{machine: machine{c: by, sinceS: -1, filmS: -1}, pavement: w.pavement, in: c.in, fine: &c.fine, coarse: &c.coarse, subSteps: c.subSteps, tally: t}
 }

@@ -220,7 +220,13 @@ func (p *pavement) step(f *factors, e *exposure, heat float64) {
 	p.heated += heat * dt
 	p.surfaceOut += out
 	p.footOut += footOut
-	p.gained += heat*dt + max(0, -out) + max(0, -footOut)
+	p.gained += heat * dt
+	if out < 0 {
+		p.gained -= out
+	}
+	if footOut < 0 {
+		p.gained -= footOut
+	}
 }
 
 // change is what a step does at the surface.
@@ -256,6 +262,9 @@ func settle(a, b, meltC, solid, water, dt float64) change {
 
 // lay puts the step's masses in place: what fell, melted, froze, left as vapour and drained.
 func (p *pavement) lay(l *loss, c *change, f *factors, snowIn, rainIn float64) {
+	if p.snow+p.ice+p.water+snowIn+rainIn == 0 && l.vapour == 0 { // dry
+		return
+	}
 	p.snowed += snowIn
 	p.rained += rainIn
 	p.snow += snowIn

@@ -26,7 +26,6 @@ func seasons() sheet {
 		ofSeason("snow", "Hours with snow on the surface", units.Hours, func(s *season.Result) any { return s.SnowOnSurfaceH }),
 		ofSeason("bare", "Snowfall hours bare", units.Share, func(s *season.Result) any { return s.BareShare }),
 		ofSeason("refreeze", "Refreezing events", units.Count, func(s *season.Result) any { return s.RefreezeEvents }),
-		ofSeason("unmet", "Snowfall hours beyond the output", units.Hours, func(s *season.Result) any { return s.UnmetHours }),
 		ofSeason("locked-out", "Snowfall hours locked out by cold", units.Hours, func(s *season.Result) any { return s.LockedOutHours }),
 	), Rows: eachSeason}
 }

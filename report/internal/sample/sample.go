@@ -150,8 +150,8 @@ func choice() *sensing.Choice {
 
 func winter(i int, s season.Strategy) season.Result {
 	n := float64(i)
-	return season.Result{Strategy: s, Estimate: "steady estimate", SeasonHours: 5088, HoursOff: 4588 - 10*n, HoursIdling: 10 * n, HoursMelting: 400, HoursDrying: 100,
-		EnergyKWhM2: 40*n + 0.123456789, IdlingKWhM2: 2 * n, BackKWhM2: 3 * n, EdgeDegreeHours: 1500 * n, UnmetHours: 3}
+	return season.Result{Strategy: s, Estimate: season.Transient, SeasonHours: 5088, HoursOff: 4588 - 10*n, HoursIdling: 10 * n, HoursMelting: 400, HoursDrying: 100,
+		EnergyKWhM2: 40*n + 0.123456789, IdlingKWhM2: 2 * n, BackKWhM2: 3 * n, EdgeDegreeHours: 1500 * n}
 }
 
 func bill(strategy string, w cost.Winter, minor int64) cost.Year {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,27 +15,6 @@ import (
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
 )
-
-// described is the pavement of the independent figures in the engineering method, section 4, on ground at 7 °C.
-func described() Input {
-	in := usual()
-	in.Column = Column{Layers: [3]Layer{{}, {}, {ThickM: 0.1, WMK: 1.4}}, DepthM: 0.06, HeatJM3K: 2.1e6, InsulationM2KW: 0.9, GroundC: 7, FluidResistance: 0.05,
-		FluidLimitC: units.Some(55.0)}
-	return in
-}
-
-func transients(t *testing.T, in Input, st weather.Station) map[Strategy]Result {
-	t.Helper()
-	results, err := Transient(in, st)
-	require.NoError(t, err)
-	require.Len(t, results, len(Strategies))
-	by := map[Strategy]Result{}
-	for i, r := range results {
-		require.Equal(t, Strategies[i], r.Strategy)
-		by[r.Strategy] = r
-	}
-	return by
-}
 
 // laid returns a dry pavement of one temperature, and its steps of a length.
 func laid(t *testing.T, c Column, coreResistance, everywhereC, seconds float64, cut int) (*pavement, factors) {
@@ -82,7 +62,7 @@ func TestSteadyInputIsTheSurfacesBalance(t *testing.T) {
 		for _, wind := range []float64{0, 0.5, 2, 5, 8.81, 15} {
 			for _, rate := range []float64{0.2, 1, 2.54, 5} {
 				h := weather.Hour{AirC: airC, DewC: airC - 1.7, WindMS: wind, PressurePa: 98000, SnowMM: rate, InfraredWM2: blackBody(airC)}
-				e := (&scene{in: &in}).exposure(&h)
+				e := (&course{in: &in}).exposure(&h)
 				want := surface.Balance(surface.Conditions{AirC: airC, DewC: h.DewC, WindMS: wind, PressurePa: 98000, LengthM: in.LengthM, SnowMMH: rate, MeanRadiantC: airC}, 1)
 				p, f := laid(t, in.Column, in.CoreResistance, surface.Film(), fineS, 1)
 				p.meltC, p.alwaysOut, p.snow, p.water = surface.Film(), true, 5, filmMM
@@ -136,7 +116,7 @@ func TestColdNightUnderTheSky(t *testing.T) {
 	for _, infrared := range []float64{150, 200, 250} {
 		for _, wind := range []float64{0.3, 2, 6} {
 			h := weather.Hour{AirC: -15, DewC: -45, WindMS: wind, PressurePa: 101325, InfraredWM2: infrared}
-			e := (&scene{in: &in}).exposure(&h)
+			e := (&course{in: &in}).exposure(&h)
 			p, f := laid(t, in.Column, in.CoreResistance, -15, coarseS, 1)
 			for range 24 * 3650 {
 				p.step(&f, &e, 0)
@@ -186,11 +166,11 @@ func TestBooksCloseInAnyWeather(t *testing.T) {
 		h := weather.Hour{Month: 1, PressurePa: 95000, AirC: -3}
 		for i := range hours {
 			h = stormy(draw, h)
-			hours[i] = c.scene.exposure(&h)
+			hours[i] = c.exposure(&h)
 		}
 		for k := range controls {
 			var total tally
-			w := c.winter(&controls[k], c.start(hours), &total)
+			w := c.way(&controls[k], &winter{pavement: c.start(hours)}, &total)
 			at := w.opened()
 			for i := range hours {
 				w.hour(&hours[i])
@@ -222,12 +202,12 @@ func TestBookedLossIsTheSurfacesLoss(t *testing.T) {
 	h := weather.Hour{Month: 1, PressurePa: 101325, AirC: -5}
 	var total tally
 	p, _ := laid(t, in.Column, in.CoreResistance, 0, fineS, 1)
-	w := c.winter(&controls[1], *p, &total)
+	w := c.way(&controls[1], &winter{pavement: *p}, &total)
 	loss, booked := 0.0, 0.0
 	for range 3000 {
 		h = stormy(draw, h)
 		h.AirC, h.DewC, h.SnowMM, h.RainMM = min(h.AirC, 4), -50, 0, 0
-		e := c.scene.exposure(&h)
+		e := c.exposure(&h)
 		before := w.surfaceOut
 		w.timed = true
 		for range int(fineSteps) {
@@ -241,15 +221,15 @@ func TestBookedLossIsTheSurfacesLoss(t *testing.T) {
 	assert.InEpsilon(t, loss, booked, 0.001)
 }
 
-func TestTransientSumsUp(t *testing.T) {
+func TestSumsUp(t *testing.T) {
 	for name, st := range map[string]weather.Station{"one winter": made(), "three winters": threeWinters()} {
-		for _, r := range transients(t, described(), st) {
+		for _, r := range seasons(t, described(), st) {
 			about := name + ", " + string(r.Strategy)
-			assert.Equal(t, TransientRun, r.Estimate)
+			assert.Equal(t, Transient, r.Estimate)
 			assert.Equal(t, 5088.0, r.SeasonHours, "%s: 212 days from 1 October to 30 April", about)
 			assert.Equal(t, r.SeasonHours, r.HoursOff+r.HoursIdling+r.HoursMelting+r.HoursDrying, about)
-			require.True(t, r.SnowOnSurfaceH.Known && r.BareShare.Known && r.RefreezeEvents.Known && r.Transient.Known, about)
-			assert.True(t, r.Transient.Value.Closes(), about)
+			require.True(t, r.SnowOnSurfaceH.Known && r.BareShare.Known && r.RefreezeEvents.Known, about)
+			assert.True(t, r.Ground.Closes(), about)
 			var energy, back, snow, melting float64
 			for m, month := range r.Months {
 				energy, back, snow, melting = energy+month.EnergyKWhM2, back+month.BackKWhM2, snow+month.SnowOnSurfaceH, melting+month.HoursMelting
@@ -273,8 +253,8 @@ func TestTransientSumsUp(t *testing.T) {
 }
 
 // Orderings that any right model shows: engineering method, section 4.
-func TestOrderingsOfTheTransient(t *testing.T) {
-	by := transients(t, described(), made())
+func TestOrderings(t *testing.T) {
+	by := seasons(t, described(), made())
 	energy := func(a, b Strategy) {
 		assert.Greater(t, by[a].EnergyKWhM2, by[b].EnergyKWhM2, "energy: %s against %s", a, b)
 	}
@@ -297,7 +277,7 @@ func TestOrderingsOfTheTransient(t *testing.T) {
 	assert.Zero(t, by[Unheated].BackKWhM2, "back loss is what is lost beyond the unheated slab")
 	assert.Zero(t, by[Unheated].EdgeDegreeHours)
 	assert.Equal(t, by[Unheated].SeasonHours, by[Unheated].HoursOff)
-	assert.False(t, by[Unheated].Transient.Value.AfterSnowH.Known)
+	assert.False(t, by[Unheated].Ground.AfterSnowH.Known)
 }
 
 // Insulation lowers the back loss; a closer row of pipes, which is a smaller resistance of the fluid, leaves less snow where the fluid's limit holds
@@ -307,7 +287,7 @@ func TestTrendsOfTheSection(t *testing.T) {
 	for _, insulation := range []float64{0, 0.5, 0.9, 2, 4} {
 		in := described()
 		in.Column.InsulationM2KW = insulation
-		r := transients(t, in, made())[AlwaysOn]
+		r := seasons(t, in, made())[AlwaysOn]
 		assert.Less(t, r.BackKWhM2, back, "R %g", insulation)
 		back = r.BackKWhM2
 	}
@@ -315,10 +295,10 @@ func TestTrendsOfTheSection(t *testing.T) {
 	for _, fluid := range []float64{0.02, 0.05, 0.1, 0.2} {
 		in := described()
 		in.Column.FluidResistance, in.Column.FluidLimitC = fluid, units.Some(35.0)
-		r := transients(t, in, made())[Aerial]
+		r := seasons(t, in, made())[Aerial]
 		assert.GreaterOrEqual(t, r.SnowOnSurfaceH.Value, snow, "R_fluid %g", fluid)
-		assert.GreaterOrEqual(t, r.Transient.Value.FluidLimitedH, limited, "R_fluid %g", fluid)
-		snow, limited = r.SnowOnSurfaceH.Value, r.Transient.Value.FluidLimitedH
+		assert.GreaterOrEqual(t, r.Ground.FluidLimitedH, limited, "R_fluid %g", fluid)
+		snow, limited = r.SnowOnSurfaceH.Value, r.Ground.FluidLimitedH
 	}
 	assert.Positive(t, limited)
 }
@@ -326,9 +306,9 @@ func TestTrendsOfTheSection(t *testing.T) {
 // Halving the step moves the energy of a season by less than 1 %: engineering method, section 4. So does halving the cells.
 func TestFineEnough(t *testing.T) {
 	st := made()
-	used := transients(t, described(), st)
+	used := seasons(t, described(), st)
 	for _, cut := range []resolution{{1, 2}, {2, 1}} {
-		finer, err := transient(described(), st, cut)
+		finer, err := run(described(), st, cut)
 		require.NoError(t, err)
 		for _, r := range finer[1:] {
 			t.Logf("%+v %-38s %+.2f %% of %.0f kWh/m², hours with snow %.0f against %.0f", cut, r.Strategy, 100*(r.EnergyKWhM2/used[r.Strategy].EnergyKWhM2-1), r.EnergyKWhM2,
@@ -340,7 +320,7 @@ func TestFineEnough(t *testing.T) {
 
 func TestDetectorOfThePavement(t *testing.T) {
 	const source = "engineering method, section 4: starts on solid above 0.05 mm, or liquid above 0.05 mm below 2 °C; dry below 0.02 mm; then 1 h"
-	in := usual()
+	in := described()
 	for _, tt := range []struct {
 		name        string
 		before      machine
@@ -377,7 +357,7 @@ func TestDetectorOfThePavement(t *testing.T) {
 }
 
 func TestWhatIsDone(t *testing.T) {
-	in := usual()
+	in := described()
 	snowy, bare := &pavement{deck: deck{snow: 1}}, &pavement{}
 	for _, tt := range []struct {
 		name     string
@@ -484,7 +464,7 @@ func TestPercentileOfDryingTimes(t *testing.T) {
 // A stop on a wet pavement in the cold is one event; a dry one none.
 func TestRefreezingAfterAStop(t *testing.T) {
 	var total tally
-	w := winter{tally: &total}
+	w := way{tally: &total}
 	for _, s := range []struct {
 		mode  mode
 		water float64
@@ -500,32 +480,56 @@ func TestRefreezingAfterAStop(t *testing.T) {
 	}
 }
 
+// told returns the storm of every strategy, of a window of a winter.
+func told(t *testing.T, st weather.Station, at Window) map[Strategy]Storm {
+	t.Helper()
+	in := described()
+	in.Window = at
+	by := map[Strategy]Storm{}
+	for s, r := range seasons(t, in, st) {
+		by[s] = r.Storm
+	}
+	return by
+}
+
 func TestStormIsTheSameRun(t *testing.T) {
-	in, st := described(), made()
-	whole := transients(t, in, st)
-	at, found := Representative(in, st)
-	require.True(t, found)
-	again, _ := Representative(in, st)
-	assert.Equal(t, at, again)
-	for _, s := range Strategies {
-		hours, err := Storm(in, st, s, Window{0, 0, 5088})
-		require.NoError(t, err)
-		energy, snow := 0.0, 0.0
-		for _, h := range hours {
+	st := made()
+	whole := seasons(t, described(), st)
+	all := told(t, st, Window{0, 0, 5088})
+	for s, r := range whole {
+		energy := 0.0
+		for _, h := range all[s].Hours {
 			energy += h.HeatWM2 / wattHours
+		}
+		assert.InDelta(t, r.EnergyKWhM2, energy, 1e-9, s)
+		require.NotEmpty(t, r.Storm.Hours)
+		assert.Equal(t, "made", r.Storm.Label)
+		first := slices.Index(all[s].Hours, r.Storm.Hours[0])
+		require.GreaterOrEqual(t, first, 0, s)
+		assert.Equal(t, all[s].Hours[first:first+len(r.Storm.Hours)], r.Storm.Hours, s)
+		snow := 0.0
+		for _, h := range r.Storm.Hours {
 			snow += h.SnowMM
 		}
-		assert.InDelta(t, whole[s].EnergyKWhM2, energy, 1e-9, s)
-		part, err := Storm(in, st, s, at)
-		require.NoError(t, err)
-		assert.Equal(t, hours[at.First:at.First+at.Hours], part, s)
+		assert.Positive(t, snow)
 	}
-	for _, bad := range []Window{{1, 0, 5}, {0, -1, 5}, {0, 5085, 5}, {0, 0, 0}} {
-		_, err := Storm(in, st, Aerial, bad)
+	assert.Len(t, told(t, threeWinters(), Window{2, 100, 7})[Aerial].Hours, 7)
+	for _, bad := range []Window{{1, 0, 5}, {-1, 0, 5}, {0, -1, 5}, {0, 5085, 5}, {0, 5, 0}} {
+		in := described()
+		in.Window = bad
+		_, err := Run(in, st)
 		assert.ErrorIs(t, err, ErrWindow)
 	}
-	_, err := Storm(in, st, "nothing", at)
-	assert.ErrorIs(t, err, ErrWindow)
+}
+
+// The storm of a station that has its winter with less and with more snow too is that of the winter as it is.
+func TestStormIsOfTheWinterAsItIs(t *testing.T) {
+	in := described()
+	in.LessSnow, in.MoreSnow = 0.5, 1.5
+	as := seasons(t, described(), made())
+	for s, r := range seasons(t, in, made()) {
+		assert.Equal(t, as[s].Storm, r.Storm, s)
+	}
 }
 
 // Ten storms of 1 to 10 mm: nine do not exceed the tenth's place from below, so that the one at 0.9 of them is drawn, with 6 h before and 18 h after.
@@ -538,39 +542,47 @@ func TestRepresentativeStorm(t *testing.T) {
 		}
 	}
 	in := described()
-	at, found := Representative(in, st)
-	require.True(t, found)
+	winters, err := in.winters(&st)
+	require.NoError(t, err)
 	autumn := 92 * 24 // October to December come first
-	assert.Equal(t, Window{0, autumn + 100 - 6, 6 + 4 + 18}, at)
-	in.SnowFactor = 0
-	_, found = Representative(in, st)
-	assert.False(t, found)
+	assert.Equal(t, Window{0, autumn + 100 - 6, 6 + 4 + 18}, representative(winters))
+	for i := range hours {
+		hours[i].SnowMM = 0
+	}
+	assert.Zero(t, representative(winters))
+	for s, r := range seasons(t, in, st) {
+		assert.Empty(t, r.Storm.Hours, s)
+	}
 }
 
-func TestTransientRefuses(t *testing.T) {
-	_, err := Transient(described(), weather.Station{Name: "empty"})
+func TestRefused(t *testing.T) {
+	_, err := Run(described(), weather.Station{Name: "empty"})
 	require.Error(t, err)
 	for name, spoil := range map[string]func(*Input){
 		"no layers": func(in *Input) { in.Column.Layers = [3]Layer{} }, "pipe below the slab": func(in *Input) { in.Column.DepthM = 0.2 },
 		"sensor below the slab": func(in *Input) { in.CoreResistance = 1 }, "no heat capacity": func(in *Input) { in.Column.HeatJM3K = 0 },
 		"conductivity": func(in *Input) { in.Column.Layers[2].WMK = math.NaN() }, "output": func(in *Input) { in.InstalledWM2 = math.NaN() },
-		"length": func(in *Input) { in.LengthM = 0 }, "ground": func(in *Input) { in.Column.GroundC = math.NaN() }, "snow": func(in *Input) { in.SnowFactor = math.Inf(1) },
+		"length": func(in *Input) { in.LengthM = 0 }, "ground": func(in *Input) { in.Column.GroundC = math.NaN() }, "snow": func(in *Input) { in.MoreSnow = math.Inf(1) }, "mild": func(in *Input) { in.LessSnow = 1.1 }, "wind": func(in *Input) { in.WindFactor = -1 },
 		"insulation": func(in *Input) { in.Column.InsulationM2KW = -1 }, "fluid": func(in *Input) { in.Column.FluidResistance = -1 },
 	} {
 		in := described()
 		spoil(&in)
-		_, err := Transient(in, made())
+		_, err := Run(in, made())
 		assert.Error(t, err, name)
 	}
 }
 
-// A slab that nothing heats still has a winter.
+// A slab that nothing heats has the winter of the one that is not heated, but for the step's length.
 func TestNothingInstalledIsUnheated(t *testing.T) {
 	in := described()
+	heated := seasons(t, in, made())[Unheated]
 	in.InstalledWM2, in.CoreResistance, in.Column.FluidResistance = 0, 0, 0
-	by := transients(t, in, made())
-	assert.InDelta(t, by[Unheated].SnowOnSurfaceH.Value, by[AlwaysOn].SnowOnSurfaceH.Value, 10, "but for the length of the steps")
-	assert.Zero(t, by[AlwaysOn].EnergyKWhM2)
+	results, err := Run(in, made())
+	require.NoError(t, err)
+	require.Len(t, results, 1)
+	assert.Equal(t, Unheated, results[0].Strategy)
+	assert.InDelta(t, heated.SnowOnSurfaceH.Value, results[0].SnowOnSurfaceH.Value, 10, "but for where nodes stand")
+	assert.Zero(t, results[0].EnergyKWhM2)
 }
 
 func TestSectionsOfAllKinds(t *testing.T) {
@@ -599,24 +611,24 @@ func TestSectionsOfAllKinds(t *testing.T) {
 	}
 }
 
-func TestTransientHourLoopAllocatesNothing(t *testing.T) {
+func TestHourLoopAllocatesNothing(t *testing.T) {
 	in, st := described(), made()
 	c, err := newCourse(&in, &st, asUsed)
 	require.NoError(t, err)
 	hours := make([]exposure, 400)
 	for i := range hours {
-		hours[i] = c.scene.exposure(&st.Years[0].Hours[i])
+		hours[i] = c.exposure(&st.Years[0].Hours[i])
 	}
-	start := c.start(hours)
+	w := winter{pavement: c.start(hours), hours: hours}
 	var total tally
 	assert.Zero(t, testing.AllocsPerRun(3, func() {
 		for k := range controls {
-			c.run(&controls[k], start, hours, &total)
+			c.run(&controls[k], &w, &total, nil)
 		}
 	}))
 }
 
-func TestEveryNumberOfATransientIsAStep(t *testing.T) {
+func TestEveryNumberIsAStep(t *testing.T) {
 	in := described()
 	in.LowestMeltC = units.Some(-20.0)
 	st := made()
@@ -624,7 +636,7 @@ func TestEveryNumberOfATransientIsAStep(t *testing.T) {
 		h := &st.Years[0].Hours[i]
 		h.InfraredWM2 = 0.98 * cloudFlux(h)
 	}
-	for _, r := range transients(t, in, st) {
+	for _, r := range seasons(t, in, st) {
 		seen, values := map[string]bool{}, map[float64]bool{}
 		for _, s := range r.Steps() {
 			assert.False(t, seen[s.Symbol], "%s: symbol %s stands twice", r.Strategy, s.Symbol)
@@ -635,11 +647,11 @@ func TestEveryNumberOfATransientIsAStep(t *testing.T) {
 			assert.True(t, s.Text == "" || s.Quantity == units.Text, s.Symbol)
 			seen[s.Symbol], values[s.Value] = true, true
 		}
-		g := r.Transient.Value
+		g := r.Ground
 		require.True(t, g.SkyApart.Known)
 		assert.InDelta(t, 1/0.98-1, g.SkyApart.Value, 1e-9)
 		for name, v := range map[string]float64{"off": r.HoursOff, "idling": r.HoursIdling, "melting": r.HoursMelting, "drying": r.HoursDrying, "season": r.SeasonHours,
-			"energy": r.EnergyKWhM2, "idle": r.IdlingKWhM2, "back": r.BackKWhM2, "edge": r.EdgeDegreeHours, "unmet": r.UnmetHours, "locked": r.LockedOutHours, "peak": r.PeakWM2(),
+			"energy": r.EnergyKWhM2, "idle": r.IdlingKWhM2, "back": r.BackKWhM2, "edge": r.EdgeDegreeHours, "locked": r.LockedOutHours, "peak": r.PeakWM2(),
 			"snow": r.SnowOnSurfaceH.Value, "bare": r.BareShare.Value, "refreeze": r.RefreezeEvents.Value, "timer": g.TimerH.Value, "delay": g.OffDelayH.Value,
 			"energy books": g.EnergyResidual, "water books": g.MassResidual, "fluid": g.FluidLimitedH, "storms": g.Storms, "sky": g.SkyApart.Value,
 			"slab": in.Column.Layers[2].ThickM, "depth": in.Column.DepthM, "R": in.Column.InsulationM2KW, "fluid R": in.Column.FluidResistance} {
@@ -648,28 +660,33 @@ func TestEveryNumberOfATransientIsAStep(t *testing.T) {
 	}
 }
 
-func BenchmarkTransient(b *testing.B) {
+// BenchmarkRun is a station's winter under every strategy, with less and with more snow too.
+func BenchmarkRun(b *testing.B) {
 	st, in := made(), described()
+	in.LessSnow, in.MoreSnow = 0.55, 1.45
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Transient(in, st); err != nil {
+		if _, err := Run(in, st); err != nil {
 			b.Fatal(err)
 		}
 	}
 }
 
-// BenchmarkTransientWinter is one winter under the heaviest strategy alone: its hour loop allocates nothing.
-func BenchmarkTransientWinter(b *testing.B) {
+// BenchmarkWinter is one winter under the heaviest strategy alone: its hour loop allocates nothing.
+func BenchmarkWinter(b *testing.B) {
 	st, in := made(), described()
 	c, err := newCourse(&in, &st, asUsed)
 	if err != nil {
 		b.Fatal(err)
 	}
-	_ = c.winters(&st, func(_ int, p pavement, hours []exposure) {
-		b.ReportAllocs()
-		for b.Loop() {
-			var t tally
-			c.run(&controls[len(controls)-1], p, hours, &t)
-		}
-	})
+	winters, err := in.winters(&st)
+	if err != nil {
+		b.Fatal(err)
+	}
+	w := c.begin(&st, winters[0])
+	b.ReportAllocs()
+	for b.Loop() {
+		var t tally
+		c.run(&controls[len(controls)-1], &w, &t, nil)
+	}
 }
