@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"cmp"
 	"math"
 
 	"thawbook/calc/cost"
@@ -83,26 +84,24 @@ func (e *Engine) choose(o *Outcome) {
 	choice := sensing.Choose(e.in.Rules, in)
 	o.Sensing = &choice
 	o.Findings = append(o.Findings, choice.Findings...)
-	for _, option := range choice.Options(in) {
+	for _, option := range choice.Options(e.in.Rules, in) {
 		o.Options = append(o.Options, e.priced(option))
 	}
 }
 
-// Option is what an offer takes, priced from Costs and Parts. Amounts in the workbook's currency.
+// Option is what an offer takes, priced from Costs and Parts, and what it would give. Amounts in the workbook's currency.
 type Option struct {
-	Code      string         // of the offer
-	For       sensing.Device // that would get its place
-	Lines     []OptionLine
-	Total     units.Maybe[cost.Money] // of the lines that don't wait for a survey; blank when one has no price
-	After     units.Maybe[cost.Money] // of the lines that do; blank too when there are none
-	Example   bool                    // a price is an example of the starter or the demo
-	Cautions  []string                // codes
-	NeedsWork bool                    // some lines wait for a survey
+	sensing.Option
+	Lines   []OptionLine
+	Total   units.Maybe[cost.Money] // of the lines that don't wait for a survey; blank when one has no price
+	After   units.Maybe[cost.Money] // of the lines that do; blank too when there are none
+	Waits   bool                    // some lines wait for a survey
+	Example bool                    // a price is an example of the starter or the demo
 }
 
-// OptionLine is one quantity of an option.
+// OptionLine is one quantity of an option: of Costs, or a part. A part that another takes the place of has quantity −1.
 type OptionLine struct {
-	Item     string // of Costs; a part of Parts
+	Item     string
 	Quantity float64
 	Unit     units.Quantity // Length [m], or Count
 	After    bool           // only when the survey clears it
@@ -111,27 +110,34 @@ type OptionLine struct {
 
 // priced prices an option.
 func (e *Engine) priced(o sensing.Option) Option {
-	out := Option{Code: o.Code, For: o.For, Cautions: o.Cautions}
+	out := Option{Option: o}
 	for _, i := range o.Items {
 		line := OptionLine{Item: i.Item, Quantity: i.Quantity, Unit: i.Unit, After: i.After}
 		var example bool
 		line.Amount, example = e.unitCost(i)
-		out.Example = out.Example || example
-		out.Lines = append(out.Lines, line)
-		out.NeedsWork = out.NeedsWork || i.After
-	}
-	if o.Part != "" {
-		line := OptionLine{Item: o.Part, Quantity: 1, Unit: units.Count, After: out.NeedsWork}
-		if o.Price.Known {
-			line.Amount = units.Some(cost.FromMain(o.Price.Value, e.in.Settings.Currency))
-		}
+		out.Example, out.Waits = out.Example || example, out.Waits || i.After
 		out.Lines = append(out.Lines, line)
 	}
+	out.part(cmp.Or(o.Part, string(o.For)), 1, o.Price, e.in.Settings.Currency)
+	out.part(o.Controller.To, 1, o.Controller.ToPrice, e.in.Settings.Currency)
+	out.part(o.Controller.From, -1, o.Controller.FromPrice, e.in.Settings.Currency)
 	out.Total = sumOf(out.Lines, false)
-	if out.NeedsWork {
+	if out.Waits {
 		out.After = sumOf(out.Lines, true)
 	}
 	return out
+}
+
+// part adds a part that an option buys, or saves; where there is a survey it waits for that.
+func (o *Option) part(name string, quantity float64, price units.Maybe[float64], currency string) {
+	if name == "" {
+		return
+	}
+	line := OptionLine{Item: name, Quantity: quantity, Unit: units.Count, After: o.Waits}
+	if price.Known {
+		line.Amount = units.Some(cost.FromMain(quantity*price.Value, currency))
+	}
+	o.Lines = append(o.Lines, line)
 }
 
 // sumOf adds up the lines that wait for a survey, or those that don't; blank when one has no price.
@@ -209,7 +215,7 @@ func (e *Engine) operation(o *Outcome) {
 	}
 	op := &Operation{OffDelayH: dryHoldH, TimerH: aerialHoldH}
 	if chosen, found := o.Chosen(); found {
-		op.delays(chosen, o.Sensing.Stop)
+		op.delays(chosen.Ground, o.Sensing.Stop)
 	}
 	op.SetPoints = o.setPoints()
 	o.Operation = op
@@ -221,8 +227,7 @@ func (e *Engine) operation(o *Outcome) {
 
 // delays takes what the zone's own winters ask for, rounded up so that it can be set and held within what is usual: the off-delay to five minutes
 // and two hours, the timer to whole hours from 1 to 12.
-func (op *Operation) delays(r season.Result, stop string) {
-	g := r.Ground
+func (op *Operation) delays(g season.Ground, stop string) {
 	if g.OffDelayH.Known {
 		op.OffDelayH = min(max(math.Ceil(g.OffDelayH.Value/offDelayStepH)*offDelayStepH, offDelayStepH), offDelayMostH)
 		op.Found = op.Found || stop == sensing.StopDry

@@ -52,6 +52,7 @@ const (
 	factControlNow = "control now"
 	factArea       = "area"
 	factHeat       = "heat"
+	factHousing    = "housing"
 )
 
 // Words of the facts that a choice tells.
@@ -106,6 +107,7 @@ type Choice struct {
 	Limits       []string // what limits the slab
 	Lacking      []string // codes of what the kit can't do that was wanted; said first
 	Offers       []string // codes of what it would take to get more: an option or a survey, never the default
+	offered      []offered
 	Reasons      []Reason
 	Rejected     []Rejected
 	Checklist    []string   // codes of siting lines that fit this zone, in order of phase

@@ -33,7 +33,9 @@ func varied(t *testing.T, do func(s situation, fact, word string, in sensing.Inp
 				}
 				set := maps.Clone(s.in.Facts)
 				set[fact] = word
-				do(s, fact, word, input(set, s.in.Parts))
+				in := input(set, s.in.Parts)
+				in.Pavement = s.in.Pavement
+				do(s, fact, word, in)
 			}
 		}
 	}
@@ -48,7 +50,9 @@ func TestAddingNeverRemoves(t *testing.T) {
 		for added, answer := range better {
 			set := maps.Clone(in.Facts)
 			set[added] = answer
-			after := functionsOf(sensing.Choose(rules, input(set, in.Parts)))
+			more := input(set, in.Parts)
+			more.Pavement = in.Pavement
+			after := functionsOf(sensing.Choose(rules, more))
 			for f, had := range before {
 				// Under parked cars an aerial detector takes the place of an in-pavement one: it trades dry stop for a detector that sees.
 				if had && f == "stops when dry" && added == "mast" && in.Facts["traffic"] == "parked" && in.Facts["existing"] == "yes" {

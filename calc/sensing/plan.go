@@ -28,6 +28,7 @@ const (
 	mastApartM    = 2.0   // [m] from the area to the mast: out of what a plough throws; judgement
 	mastHeightM   = 3.0   // [m] 2.5 to 4; low confidence
 	laneM         = 3.5   // [m] width of a lane; judgement
+	lanesMost     = 4     // on a wider zone vehicles go anywhere
 	gravelM       = 0.15  // [m] of washed gravel below a housing, at least
 	levelBelow    = 0.01  // slope: less counts as level
 	lastToDry     = 0.75  // of the width, from the side that the sun warms first; judgement
@@ -108,7 +109,7 @@ func (c *Choice) plan(in Input, s facts.Set) *Plan {
 	plan := &Plan{LengthM: p.LengthM, WidthM: p.WidthM, ShapeAssumed: p.ShapeAssumed, Slope: p.Slope, Level: p.Slope < levelBelow, Drain: s.Word("drain"), Sun: s.Word("sun"),
 		ShadedShare: p.ShadedShare, PanelM: in.PanelM, PanelAssumed: s.Word("distance to panel") == "assumed", Parked: s.Word("traffic") == "parked"}
 	if driven(s) {
-		plan.Lanes = max(1, int(math.Round(p.WidthM/laneM)))
+		plan.Lanes = min(lanesMost, max(1, int(math.Round(p.WidthM/laneM))))
 	}
 	if has(c.Kit, PavementDetector) {
 		plan.detectors(c, in, s)
@@ -252,18 +253,22 @@ func (plan *Plan) sensors(n Number, p Pavement) {
 	}
 }
 
-// aerial places the detectors that look at the sky beside the area: one beside the first device, several spread along the length.
+// aerial places the detectors that look at the sky beside the area, on the side nearer to the first device: one next to it, several spread along
+// the length.
 func (plan *Plan) aerial(n Number, s facts.Set) {
 	for i := range n.Placed {
 		code := planOnMast
 		if mount(s) == OnRoofEdge {
 			code = planOnRoofEdge
 		}
-		along := (float64(i) + 0.5) / float64(n.Placed)
+		along, across := (float64(i)+0.5)/float64(n.Placed), -mastApartM/plan.WidthM
+		if len(plan.Marks) > 0 && plan.Marks[0].Across > 0.5 {
+			across = 1 - across
+		}
 		if n.Placed == 1 && len(plan.Marks) > 0 {
 			along = plan.Marks[0].Along
 		}
-		m := mark(AerialDetector, along, -mastApartM/plan.WidthM, code)
+		m := mark(AerialDetector, along, across, code)
 		m.HeightM = mastHeightM
 		m.There = i < n.There
 		plan.Marks = append(plan.Marks, m)

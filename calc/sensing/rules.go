@@ -57,6 +57,7 @@ func (c *Choice) explain(rows []facts.Row, kit candidate) {
 			c.Findings = append(c.Findings, finding.New(finding.Warning, finding.Code(code), finding.Field(r.Effects[effectField])))
 		case says == "offer" && !met:
 			c.Offers = addOnce(c.Offers, code)
+			c.offered = append(c.offered, offered{code, Device(r.Effects[effectKit])})
 		}
 	}
 }

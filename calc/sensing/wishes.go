@@ -1,6 +1,7 @@
 package sensing
 
 import (
+	"maps"
 	"slices"
 
 	"thawbook/calc/facts"
@@ -68,14 +69,35 @@ func (c *Choice) brings(offered, subject string, all []candidate) bool {
 	return false
 }
 
-// Option is what an offer takes.
+// offered is an offer and the device that would get its place.
+type offered struct {
+	code string
+	of   Device
+}
+
+// Option is what an offer takes and what it would give.
 type Option struct {
-	Code     string // of the offer
-	For      Device // that would get its place
-	Items    []Item
-	Part     string               // from the catalogue; "" where none fits
-	Price    units.Maybe[float64] // of the part, in the main unit of the workbook's currency
-	Cautions []string             // codes: what can hurt someone
+	Code       string // of the offer
+	For        Device // that would get its place
+	Items      []Item
+	Part       string               // from the catalogue; "" where none fits
+	Price      units.Maybe[float64] // of the part, in the main unit of the workbook's currency
+	Controller Swap                 // of the controller, where the kit it would make needs another one
+	Gives      Gives
+	Cautions   []string // codes: what can hurt someone
+}
+
+// Gives is what a zone could do with the kit that an option makes.
+type Gives struct {
+	Kit, Start, Stop     string
+	Idling, OutdoorReset bool
+	Strategy             string // the season strategy, whose cost can be compared
+}
+
+// Swap is a part that takes the place of another. The zero Swap changes nothing.
+type Swap struct {
+	From, To           string
+	FromPrice, ToPrice units.Maybe[float64]
 }
 
 // Item is a quantity of a line of the Costs sheet.
@@ -87,59 +109,81 @@ type Item struct {
 }
 
 // Items of the Costs sheet that offers name. Scanning counts half days.
-const itemCoring, itemScanning, itemSawCut, itemConduit = "coring", "scanning", "saw-cut", "conduit"
+const itemCoring, itemScanning, itemSawCut, itemConduit, itemLifting = "coring", "scanning", "saw-cut", "conduit", "lifting pavers"
 
-// Options returns what each offer to cut, lift or survey the pavement takes: a scan before any tool, a core for a housing, a slot from it to the
-// nearest edge, as long as the detector lies from that, and conduit from there to the panel. Source: common practice.
-func (c Choice) Options(in Input) []Option {
+// Options returns what each offer to cut, lift or survey the pavement takes, and the kit that the rules would choose then: a scan before any tool,
+// a core for a housing, a slot from it to the nearest edge, as long as the detector lies from that, and conduit from there to the panel.
+// Source: common practice.
+func (c Choice) Options(rules facts.Table, in Input) []Option {
 	var out []Option
-	edge := edgeBetterM
-	if in.Pavement.EdgeM.Known {
-		edge = max(in.Pavement.EdgeM.Value, edgeLeastM)
-	}
-	slot := Item{Item: itemSawCut, Unit: units.Length, Quantity: edge}
-	conduit := Item{Item: itemConduit, Unit: units.Length, Quantity: max(0, in.PanelM-edge)}
-	scan := Item{Item: itemScanning, Unit: units.Count, Quantity: 1}
-	core := Item{Item: itemCoring, Unit: units.Count, Quantity: 1}
-	cut := []string{"locate-before-cutting", "silica-dust"}
-	for _, code := range c.Offers {
-		o := Option{Code: code, Cautions: cut}
-		switch code {
-		case offerCoring:
-			o.For, o.Items = PavementDetector, []Item{scan, core, slot, conduit}
-		case offerSawCut:
-			o.For, o.Items = SlabSensor, []Item{scan, slot, conduit}
-		case offerSurvey:
-			o.For, o.Items = c.surveyed(scan, core, slot, conduit)
-			o.Cautions = append(slices.Clone(cut), "tendons-not-known", "membrane-below")
-		case offerLifting:
-			o.For, o.Cautions = PavementDetector, []string{"locate-before-cutting"}
-			o.Items = []Item{conduit}
-			if has(c.Kit, PavementDetector) {
-				o.For = SlabSensor
-			}
-		default:
+	for _, of := range c.offered {
+		if of.of != PavementDetector && of.of != SlabSensor {
 			continue
 		}
-		need := LeadM(in.PanelM)
-		if best := pick(in.Parts, string(o.For), &offer{}, func(p Part) (Reason, bool) { return c.unfitDevice(p, o.For) }, need); best != nil {
+		o := Option{Code: of.code, For: of.of, Cautions: []string{"locate-before-cutting", "silica-dust"}}
+		if !o.take(in) {
+			continue
+		}
+		then := Choose(rules, with(in, of.of))
+		o.Gives = Gives{Kit: then.KitName(), Start: then.Start, Stop: then.Stop, Idling: then.Idling, OutdoorReset: then.OutdoorReset, Strategy: then.Strategy}
+		if best := pick(in.Parts, string(o.For), &offer{}, func(p Part) (Reason, bool) { return then.unfitDevice(p, o.For) }, LeadM(in.PanelM)); best != nil {
 			o.Part, o.Price = best.Name, price(*best)
+		}
+		if then.Controller != c.Controller && then.Controller != "" {
+			o.Controller = Swap{c.Controller, then.Controller, priceOf(in.Parts, c.Controller), priceOf(in.Parts, then.Controller)}
 		}
 		out = append(out, o)
 	}
 	return out
 }
 
-// surveyed returns what a scan costs first and what cutting costs once it clears the slab.
-func (c Choice) surveyed(scan Item, cuts ...Item) (Device, []Item) {
-	device := PavementDetector
-	if has(c.Kit, PavementDetector) {
-		device, cuts = SlabSensor, cuts[1:]
+// take fills what the offer takes; false for one that says why nothing is offered.
+func (o *Option) take(in Input) bool {
+	edge := inset(in.Pavement)
+	scan := Item{Item: itemScanning, Unit: units.Count, Quantity: 1}
+	conduit := Item{Item: itemConduit, Unit: units.Length, Quantity: max(0, in.PanelM-edge)}
+	cuts := []Item{{Item: itemSawCut, Unit: units.Length, Quantity: edge}, conduit}
+	if o.For == PavementDetector {
+		cuts = append([]Item{{Item: itemCoring, Unit: units.Count, Quantity: 1}}, cuts...)
 	}
-	items := []Item{scan}
-	for _, i := range cuts {
-		i.After = true
-		items = append(items, i)
+	switch o.Code {
+	case offerCoring, offerSawCut:
+	case offerSurvey:
+		o.Cautions = append(o.Cautions, "tendons-not-known", "membrane-below")
+		for i := range cuts {
+			cuts[i].After = true
+		}
+	case offerLifting:
+		o.Items, o.Cautions = []Item{{Item: itemLifting, Unit: units.Count, Quantity: 1}, conduit}, []string{"locate-before-cutting"}
+		return true
+	default:
+		return false
 	}
-	return device, items
+	o.Items = append([]Item{scan}, cuts...)
+	return true
+}
+
+// with returns the input as it would be with a place for a device.
+func with(in Input, d Device) Input {
+	in.Facts = maps.Clone(in.Facts)
+	if in.Facts == nil {
+		in.Facts = facts.Set{}
+	}
+	if d == PavementDetector {
+		in.Facts[factHousing] = answerYes
+	} else {
+		in.Facts[factSlabSensor] = answerYes
+	}
+	in.Checklist, in.Screen = facts.Table{}, facts.Table{}
+	return in
+}
+
+// priceOf returns the price of a part by its name.
+func priceOf(parts []Part, name string) units.Maybe[float64] {
+	for _, p := range parts {
+		if p.Name == name && is(p.Kind, kindController) {
+			return price(p)
+		}
+	}
+	return units.Maybe[float64]{}
 }
