@@ -264,7 +264,7 @@ func TestSummaryAddsUp(t *testing.T) {
 	assert.Equal(t, "East", s.Region)
 	assert.Equal(t, "Owner", s.Owner)
 	assert.Equal(t, "B", s.Revision)
-	assert.Equal(t, 198.5, s.AreaM2)
+	assert.Equal(t, units.Some(198.5), s.AreaM2)
 	assert.Equal(t, a.Design.TotalW.Value+b.Design.TotalW.Value, s.TotalW.Value)
 	for i, w := range cost.Winters {
 		x, _ := a.ChosenCost(w)

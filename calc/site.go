@@ -198,10 +198,11 @@ type Excluded struct {
 type Summary struct {
 	SiteID, SiteName, Region, Owner string
 	Zones                           int
-	AreaM2                          float64
+	AreaM2                          units.Maybe[float64] // blank where that of a zone is
 	TotalW                          units.Maybe[float64]
 	YearlyCost                      units.Maybe[cost.Money]    // chosen strategy, typical winter
 	Winter                          [3]units.Maybe[cost.Money] // by cost.Winters
+	Unwintered                      bool                       // a heated zone has no season, so no price would give it a cost
 	Errors, Incomplete              int                        // zones
 	Warnings                        int                        // findings
 	Kits                            string

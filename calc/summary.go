@@ -27,16 +27,17 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 	if len(so.Site.Zones) > 0 {
 		s.Region, s.Owner = so.Site.Zones[0].Ref.Region, so.Site.Zones[0].Ref.Owner
 	}
-	var total sum[float64]
+	var area, total sum[float64]
 	var amounts [3]sum[cost.Money]
 	var kits []string
 	for _, o := range so.Outcomes {
-		s.AreaM2 += o.Zone.Extent.AreaM2
+		area.add(units.Maybe[float64]{Value: o.Zone.Extent.AreaM2, Known: o.Zone.Extent.AreaM2 > 0})
 		s.count(o)
 		s.Findings = append(s.Findings, o.Findings...)
 		s.ExamplePrices = s.ExamplePrices || (o.Tariff.Example && len(o.Costs) > 0)
 		if !o.unheated() {
 			total.add(o.Design.TotalW)
+			s.Unwintered = s.Unwintered || len(o.Seasons) == 0
 			for i, w := range cost.Winters {
 				year, _ := o.ChosenCost(w)
 				amounts[i].add(year.Total)
@@ -48,7 +49,7 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 	}
 	zonal := len(s.Findings)
 	s.Kits = strings.Join(kits, "; ")
-	s.TotalW = total.value()
+	s.AreaM2, s.TotalW = area.value(), total.value()
 	for i := range amounts {
 		s.Winter[i] = amounts[i].value()
 	}
@@ -79,6 +80,19 @@ func (s *Summary) count(o Outcome) {
 		if f.Severity == finding.Warning {
 			s.Warnings++
 		}
+	}
+}
+
+// Tell adds findings that the calculation did not make: of reading, of documents. A warning among them makes a site that is done one to check.
+func (s *Summary) Tell(list ...finding.Finding) {
+	s.Findings = append(s.Findings, list...)
+	for _, f := range list {
+		if f.Severity == finding.Warning {
+			s.Warnings++
+		}
+	}
+	if finding.Worst(list) <= finding.Warning && s.Status == Done {
+		s.Status = DoneCheck
 	}
 }
 

@@ -11,15 +11,16 @@ import (
 
 // Total is what the sites of a region, or all of them, come to. Amounts are sums of the rounded amounts of sites.
 type Total struct {
-	Region   string
-	All      bool // every region
-	Sites    int
-	Zones    int
-	AreaM2   float64
-	TotalW   units.Maybe[float64]       // of the sites that have one
-	Winter   [3]units.Maybe[cost.Money] // by cost.Winters, of the sites that have one
-	Unpriced int                        // sites without a yearly cost
-	Example  bool                       // an example price is in it
+	Region     string
+	All        bool // every region
+	Sites      int
+	Zones      int
+	AreaM2     units.Maybe[float64]       // of the sites that have one
+	TotalW     units.Maybe[float64]       // of the sites that have one
+	Winter     [3]units.Maybe[cost.Money] // by cost.Winters, of the sites that have one
+	Unpriced   int                        // sites without a yearly cost for want of a price alone
+	Unwintered int                        // sites without a yearly cost because a zone has no season
+	Example    bool                       // an example price is in it
 }
 
 // Portfolio adds up sites. The zero Portfolio is ready.
@@ -63,15 +64,22 @@ func (p *Portfolio) All() Total {
 	return all
 }
 
+// WithoutCost returns how many sites have no yearly cost.
+func (t Total) WithoutCost() int { return t.Unpriced + t.Unwintered }
+
 func (t *Total) add(s calc.Summary) {
 	t.Sites++
 	t.Zones += s.Zones
-	t.AreaM2 += s.AreaM2
+	t.AreaM2 = plus(t.AreaM2, s.AreaM2)
 	t.TotalW = plus(t.TotalW, s.TotalW)
 	for i, m := range s.Winter {
 		t.Winter[i] = plus(t.Winter[i], m)
 	}
-	if !s.YearlyCost.Known {
+	switch {
+	case s.YearlyCost.Known:
+	case s.Unwintered:
+		t.Unwintered++
+	default:
 		t.Unpriced++
 	}
 	t.Example = t.Example || s.ExamplePrices

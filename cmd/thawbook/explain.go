@@ -68,6 +68,12 @@ func (p *program) zoneOf(r *reading, named, zone string) (calc.Outcome, error) {
 	for _, o := range so.Outcomes {
 		if is(o.Zone.Ref) {
 			r.locate(o.Findings)
+			for _, f := range r.found[site.ID] {
+				if f.Zone == o.Zone.Ref.ZoneID {
+					o.Findings = append(o.Findings, f)
+				}
+			}
+			finding.Sort(o.Findings)
 			return o, nil
 		}
 	}

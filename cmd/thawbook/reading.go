@@ -20,6 +20,7 @@ import (
 // reading is everything that is read before the first zone is calculated.
 type reading struct {
 	book   *ingest.Book
+	found  map[string][]finding.Finding // by Site ID, of reading
 	engine *calc.Engine
 	texts  *words.Words // in the workbook's units and marks, with the user's texts over ours
 	tables report.Tables
@@ -36,7 +37,7 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 		return nil, err
 	}
 	layered := templates.Layered(overlay)
-	r := &reading{book: book}
+	r := &reading{book: book, found: bySite(book.Findings)}
 	s := book.Settings
 	if r.texts, err = words.Load(layered, language, show.Style{Units: s.Units, DecimalMark: s.DecimalMark, Currency: s.Currency}); err != nil {
 		return nil, err
@@ -55,6 +56,17 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	in.Climate = calc.Climate{Stations: book.Stations, BuiltIn: builtIn}
 	r.engine = calc.NewEngine(in)
 	return r, nil
+}
+
+// bySite sorts the findings that are about a site.
+func bySite(list []finding.Finding) map[string][]finding.Finding {
+	out := map[string][]finding.Finding{}
+	for _, f := range list {
+		if f.Site != "" {
+			out[f.Site] = append(out[f.Site], f)
+		}
+	}
+	return out
 }
 
 // readRules reads and judges every decision table. Errors of all of them are reported together.

@@ -70,6 +70,7 @@ type done struct {
 // site calculates a site and writes its PDF. A failed PDF is a finding of the site.
 func (j *job) site(_ context.Context, i int) done {
 	d := done{j.engine.Site(j.book.Sites[i]), j.pdfs[i]}
+	d.outcome.Summary.Tell(j.found[d.outcome.Site.ID]...)
 	for _, o := range d.outcome.Outcomes {
 		j.locate(o.Findings)
 	}
@@ -85,12 +86,8 @@ func (j *job) site(_ context.Context, i int) done {
 
 // tell adds a finding about a site's documents.
 func (d *done) tell(f finding.Finding) {
-	s := &d.outcome.Summary
 	f.Site = d.outcome.Site.ID
-	s.Findings = append(s.Findings, f)
-	if f.Severity <= finding.Warning && s.Status == calc.Done {
-		s.Status = calc.DoneCheck
-	}
+	d.outcome.Summary.Tell(f)
 }
 
 func indices[T any](list []T) []int {

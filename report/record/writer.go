@@ -64,7 +64,7 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) {
 	}
 	s := so.Summary
 	w.portfolio.Add(s)
-	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: NumberOf(s.AreaM2),
+	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: Number{s.AreaM2},
 		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf), Plants: plantsOf(so.Plants)})
 }
 
@@ -94,7 +94,7 @@ func (w *Writer) totals() []PortfolioTotal {
 	var out []PortfolioTotal
 	for _, t := range w.portfolio.Totals() {
 		for i, winter := range cost.Winters {
-			line := PortfolioTotal{Sites: t.Sites, AreaM2: NumberOf(t.AreaM2), Winter: string(winter), Total: w.amount(t.Winter[i]), SitesWithoutCost: t.Unpriced}
+			line := PortfolioTotal{Sites: t.Sites, AreaM2: Number{t.AreaM2}, Winter: string(winter), Total: w.amount(t.Winter[i]), SitesWithoutCost: t.WithoutCost()}
 			if !t.All {
 				line.Region = &t.Region
 			}

@@ -16,7 +16,7 @@ func portfolio() sheet {
 		{Key: "area", Heading: "Area", Quantity: units.Area, Get: func(r Row) any { return r.Total.AreaM2 }},
 		{Key: "heat", Heading: "Total heat", Quantity: units.Power, Get: func(r Row) any { return r.Total.TotalW }},
 		{Key: "total", Heading: "Yearly cost", Look: Budget, Width: 15, Get: func(r Row) any { return r.Total.Winter[r.Winter] }},
-		{Key: "unpriced", Heading: "Sites without a cost, left out", Quantity: units.Count, Get: func(r Row) any { return some(r.Total.Unpriced) }},
+		{Key: "unpriced", Heading: "Sites without a cost, left out", Quantity: units.Count, Get: func(r Row) any { return some(r.Total.WithoutCost()) }},
 		{Key: "note", Heading: "Prices", Width: 15, Get: func(r Row) any { return examplePrices(r, r.Total.Example) }},
 	}}
 }

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/units"
 )
@@ -13,7 +12,7 @@ import (
 func summary() sheet {
 	columns := append(siteColumns(),
 		SheetColumn{Key: "status", Heading: "Status", Width: 13, Look: Status, Get: func(r Row) any { return r.Site.Summary.Status }},
-		SheetColumn{Key: "area", Heading: "Area", Quantity: units.Area, Get: included(func(r Row) any { return r.Site.Summary.AreaM2 })},
+		SheetColumn{Key: "area", Heading: "Area", Quantity: units.Area, Get: func(r Row) any { return r.Site.Summary.AreaM2 }},
 		SheetColumn{Key: "total", Heading: "Total heat", Quantity: units.Power, Get: func(r Row) any { return r.Site.Summary.TotalW }},
 		SheetColumn{Key: "kits", Heading: "Sensors", Width: 34, Look: Wrapped, Get: func(r Row) any { return r.Site.Summary.Kits }},
 		SheetColumn{Key: "yearly-cost", Heading: "Yearly cost, typical winter", Look: Budget, Get: func(r Row) any { return r.Site.Summary.YearlyCost }},
@@ -36,16 +35,6 @@ func summary() sheet {
 
 func winterColumn(i int, heading string) SheetColumn {
 	return SheetColumn{Key: "cost-" + string(cost.Winters[i]), Heading: heading, Look: Budget, Get: func(r Row) any { return r.Site.Summary.Winter[i] }}
-}
-
-// included empties a cell of a site none of whose zones is calculated.
-func included(get func(Row) any) func(Row) any {
-	return func(r Row) any {
-		if r.Site.Summary.Status == calc.NotIncluded {
-			return nil
-		}
-		return get(r)
-	}
 }
 
 // decision lists what was decided for the site's zones, each word once.

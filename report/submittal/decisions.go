@@ -18,10 +18,13 @@ const decisions = 8
 
 // costTable is the cost of a year, in whole units of the currency.
 func (s sheet) costTable() []core.Row {
-	rows := s.part(s.say("costs"))
+	rows, without := s.part(s.say("costs")), s.costless()
 	sum := s.Site.Summary
 	if !slices.ContainsFunc(s.Site.Outcomes, priced) {
-		return append(rows, s.paragraph(s.say("no-price"), bodyStyle)...)
+		if len(without) == 0 { // nothing is heated
+			return nil
+		}
+		return append(rows, without...)
 	}
 	cols := []column{{title: s.say("zone"), width: 26}, {title: s.say("controlled-by"), width: 35}}
 	for _, w := range cost.Winters {
@@ -45,6 +48,24 @@ func (s sheet) costTable() []core.Row {
 	rows = append(rows, s.table(cols, list)...)
 	if sum.ExamplePrices {
 		rows = append(rows, s.paragraph(s.say("example-prices"), bodyStyle)...)
+	}
+	return append(rows, without...)
+}
+
+// costless says which heated zones have no cost: for want of a winter, or of a price alone.
+func (s sheet) costless() []core.Row {
+	var rows []core.Row
+	said, zones := groups(s.Site.Outcomes, func(o calc.Outcome) (string, bool) {
+		switch {
+		case priced(o) || o.Zone.Slab.Stage == calc.ExistingUnheated:
+			return "", false
+		case len(o.Seasons) == 0:
+			return "no-winter", true
+		}
+		return "no-price", true
+	})
+	for _, why := range said {
+		rows = append(rows, s.paragraph(s.say(why, finding.Words("zones", s.names(zones[why]))), bodyStyle)...)
 	}
 	return rows
 }

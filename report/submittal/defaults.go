@@ -17,7 +17,7 @@ func (s sheet) levels() []core.Row {
 	for _, o := range s.Site.Outcomes {
 		z := o.Zone
 		rows = append(rows, cells{texts: []string{zoneName(z), s.bare(z.Service.SnowFree, units.Number), s.maybe(z.Service.Percentile, units.Percent), s.bare(z.Extent.WindLengthM, units.Length),
-			s.number(z.Place.WindFactor, units.Number), s.number(z.Service.DesignMargin, units.Number), s.bare(z.Place.ElevationM, units.Elevation)}})
+			s.positive(z.Place.WindFactor, units.Number), s.positive(z.Service.DesignMargin, units.Number), s.bare(z.Place.ElevationM, units.Elevation)}})
 	}
 	rowsOut := append(s.part(s.say("levels")), s.table(cols, rows)...)
 	return append(rowsOut, s.paragraph(s.say("levels-note"), noteStyle)...)

@@ -48,7 +48,7 @@ func (s sheet) figures() []core.Row {
 		yearly = s.say("yearly-example")
 	}
 	list := [][2]string{
-		{s.with(sum.AreaM2, units.Area), s.say("heated-area")},
+		{s.maybe(sum.AreaM2, units.Area), s.say("heated-area")},
 		{s.maybe(sum.TotalW, units.Power), s.say("total-heat")},
 		{s.round(sum.YearlyCost), yearly},
 		{s.round(sum.Winter[0]) + "\u2009–\u2009" + s.rounded(sum.Winter[2]), s.say("range")},
@@ -86,7 +86,7 @@ func (s sheet) zonesTable() []core.Row {
 		if o.Load != nil {
 			flux = s.number(o.Load.DesignWM2, units.Flux)
 		}
-		rows = append(rows, cells{texts: []string{zoneName(z), or(z.Extent.Use), s.number(z.Extent.AreaM2, units.Area), s.level(o), flux, s.bare(o.Design.TotalW, units.Power)}})
+		rows = append(rows, cells{texts: []string{zoneName(z), or(z.Extent.Use), s.positive(z.Extent.AreaM2, units.Area), s.level(o), flux, s.bare(o.Design.TotalW, units.Power)}})
 		if o.Status() == calc.StatusError {
 			without = append(without, o)
 		}
@@ -96,7 +96,7 @@ func (s sheet) zonesTable() []core.Row {
 	}
 	if len(rows) > 1 {
 		sum := s.Site.Summary
-		rows = append(rows, cells{bold: true, texts: []string{s.say("site-total"), "", s.number(sum.AreaM2, units.Area), "", "", s.bare(sum.TotalW, units.Power)}})
+		rows = append(rows, cells{bold: true, texts: []string{s.say("site-total"), "", s.bare(sum.AreaM2, units.Area), "", "", s.bare(sum.TotalW, units.Power)}})
 	}
 	out := s.table(cols, rows)
 	if len(without) > 0 {
@@ -126,9 +126,12 @@ func (s sheet) proposed() []core.Row {
 	return append(s.part(s.say("proposed")), s.table(cols, rows)...)
 }
 
-// level tells the service level: free-area ratio and percentile.
+// level tells the service level that the load was found for: free-area ratio and percentile.
 func (s sheet) level(o calc.Outcome) string {
-	if o.Load != nil && o.Load.Method != "hourly" && o.Load.Method != "synthetic" {
+	if o.Load == nil {
+		return show.NotAvailable
+	}
+	if o.Load.Method != "hourly" && o.Load.Method != "synthetic" {
 		return string(o.Load.Method)
 	}
 	if !o.Zone.Service.SnowFree.Known || !o.Zone.Service.Percentile.Known {

@@ -144,9 +144,56 @@ func TestNoPriceNoMoney(t *testing.T) {
 	doc, err := Render(view{plain: true, noPrice: true}.make(t))
 	require.NoError(t, err)
 	said := text(t, doc)
-	assert.Contains(t, said, "No price was given")
+	assert.Contains(t, said, "no price was given")
 	assert.NotContains(t, said, "CAD")
 	assert.NotContains(t, said, "example prices")
+}
+
+// TestCostlessZonesSayWhy tells a zone that lacks a price from one without a winter.
+func TestCostlessZonesSayWhy(t *testing.T) {
+	unpriced := squeezed(t, view{plain: true, noPrice: true}.make(t))
+	assert.Contains(t, unpriced, "No cost for 1 Entrance walk, 2 Drive: no price was given")
+	assert.Contains(t, unpriced, "No cost for 3 Loading dock: no winter could be calculated there")
+	v := view{plain: true}.make(t)
+	v.Site.Outcomes = v.Site.Outcomes[2:]
+	failed := squeezed(t, v)
+	assert.Contains(t, failed, "no winter could be calculated there")
+	assert.NotContains(t, failed, "no price was given")
+	v.Site.Outcomes[0].Zone.Slab.Stage = calc.ExistingUnheated
+	assert.NotContains(t, squeezed(t, v), "What it costs in a year", "nothing is heated")
+}
+
+// TestWhatReadingFoundIsTold: a zone with a refused cell has no findings of its own; those of reading stand in their place, and what was not read is
+// blank, never 0.
+func TestWhatReadingFoundIsTold(t *testing.T) {
+	v := view{plain: true}.make(t)
+	refused := calc.Outcome{Zone: calc.Zone{Ref: calc.Ref{SiteID: "S000", ZoneID: "9", Refused: true}}}
+	v.Site.Outcomes = []calc.Outcome{refused}
+	v.Site.Summary = calc.Summary{SiteID: "S000", Zones: 1, Errors: 1, Status: calc.Failed}
+	bad := finding.New(finding.Error, "not-a-number", "area", finding.Words("heading", "Area"), finding.Words("typed", "many"))
+	bad.Site, bad.Zone, bad.At = "S000", "9", finding.Cell{Sheet: "Sites", Ref: "C4", Row: 4, Col: 3}
+	v.Site.Summary.Tell(bad)
+	said := squeezed(t, v)
+	decided, rest, found := strings.Cut(said, "This is a calculation for review")
+	require.True(t, found)
+	assert.Contains(t, decided, `Area: "many" is not a number. Type a number, or leave the cell blank.`)
+	assert.Contains(t, decided, "Without a result: 9.")
+	assert.Contains(t, rest, "Sites C4")
+	assert.Contains(t, rest, `There is no load. Area: "many" is not a number.`)
+	assert.NotRegexp(t, `\b0(\.0+)? m²|\b0\.00\b`, said)
+	assert.NotContains(t, said, "Nothing is open")
+}
+
+// TestNoWeatherNoLevel: the service level is that of a load; without one the first page names none.
+func TestNoWeatherNoLevel(t *testing.T) {
+	v := view{plain: true}.make(t)
+	first, _, _ := strings.Cut(squeezed(t, v), "This is a calculation for review")
+	assert.Contains(t, first, "95 %")
+	failed := v.Site.Outcomes[2]
+	failed.Zone.Service = v.Site.Outcomes[0].Zone.Service
+	v.Site.Outcomes = []calc.Outcome{failed}
+	first, _, _ = strings.Cut(squeezed(t, v), "This is a calculation for review")
+	assert.NotContains(t, first, "95 %")
 }
 
 // A chart drawn into the page, as DEVELOPERS.md reports it.

@@ -50,21 +50,13 @@ func decisive(f finding.Finding) bool {
 }
 
 // merged returns the findings of the site, heaviest first.
-func (s sheet) merged() []finding.Finding {
-	all := slices.Clone(s.Site.Summary.Findings)
-	if len(all) == 0 {
-		for _, o := range s.Site.Outcomes {
-			all = append(all, o.Findings...)
-		}
-	}
-	return report.Merge(all)
-}
+func (s sheet) merged() []finding.Finding { return report.Merge(s.Site.Summary.Findings) }
 
 // trouble returns the errors of a zone, in words.
 func (s sheet) trouble(o calc.Outcome) []string {
 	var out []string
-	for _, f := range o.Findings {
-		if f.Severity == finding.Error {
+	for _, f := range s.Site.Summary.Findings { // those of reading too
+		if f.Severity == finding.Error && f.Zone == o.Zone.Ref.ZoneID {
 			what, do := s.Words.Finding(f)
 			out = append(out, sentence(what)+" "+sentence(do))
 		}

@@ -28,6 +28,11 @@ func (s sheet) bare(v units.Maybe[float64], q units.Quantity) string {
 	return s.number(v.Value, q)
 }
 
+// positive writes a value that is 0 only where it was not read, without its unit.
+func (s sheet) positive(v float64, q units.Quantity) string {
+	return s.bare(units.Maybe[float64]{Value: v, Known: v > 0}, q)
+}
+
 // exact writes a value with its unit and at least three significant digits, as a worked calculation shows it.
 func (s sheet) exact(v float64, q units.Quantity) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {

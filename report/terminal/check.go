@@ -118,28 +118,34 @@ func zoneOf(f finding.Finding) string {
 	return f.Site + "/" + f.Zone
 }
 
-// CheckJSON writes the same for other programs.
-func CheckJSON(w io.Writer, texts *words.Words, list []finding.Finding, c Counts) error {
-	type entry struct {
-		Severity string `json:"severity"`
-		Code     string `json:"code"`
-		Sheet    string `json:"sheet"`
-		Cell     string `json:"cell"`
-		Site     string `json:"site"`
-		Zone     string `json:"zone"`
-		Message  string `json:"message"`
-		Fix      string `json:"fix"`
-		Count    int    `json:"count"`
-	}
-	entries := []entry{}
+// entry is a finding for other programs.
+type entry struct {
+	Severity string `json:"severity"`
+	Code     string `json:"code"`
+	Sheet    string `json:"sheet"`
+	Cell     string `json:"cell"`
+	Site     string `json:"site"`
+	Zone     string `json:"zone"`
+	Message  string `json:"message"`
+	Fix      string `json:"fix"`
+	Count    int    `json:"count"`
+}
+
+func entries(texts *words.Words, list []finding.Finding) []entry {
+	out := []entry{}
 	for _, f := range report.Merge(list) {
 		what, do := texts.Finding(f)
-		entries = append(entries, entry{f.Severity.String(), string(f.Code), f.At.Sheet, f.At.Ref, f.Site, f.Zone, what, do, f.Count})
+		out = append(out, entry{f.Severity.String(), string(f.Code), f.At.Sheet, f.At.Ref, f.Site, f.Zone, what, do, f.Count})
 	}
+	return out
+}
+
+// CheckJSON writes the same for other programs.
+func CheckJSON(w io.Writer, texts *words.Words, list []finding.Finding, c Counts) error {
 	return writeJSON(w, struct {
 		Counts
 		Findings []entry `json:"findings"`
-	}{c, entries})
+	}{c, entries(texts, list)})
 }
 
 func writeJSON(w io.Writer, v any) error {

@@ -23,7 +23,11 @@ func Explain(w io.Writer, texts *words.Words, o calc.Outcome) error {
 	ref := o.Zone.Ref
 	p.text(0, texts.Say("explain-zone", finding.Words("site", strings.TrimSpace(ref.SiteID+" "+ref.SiteName)), finding.Words("zone", strings.TrimSpace(ref.ZoneID+" "+ref.ZoneName))))
 	steps := o.Steps()
-	if len(steps) == 0 {
+	switch {
+	case len(steps) > 0:
+	case len(o.Findings) == 0:
+		p.text(0, texts.Say("explain-nothing-told"))
+	default:
 		p.text(0, texts.Say("explain-nothing"))
 	}
 	known := map[string]trace.Step{}
@@ -172,8 +176,10 @@ func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome) error {
 		steps = append(steps, out)
 	}
 	return writeJSON(w, struct {
-		Site  string `json:"site"`
-		Zone  string `json:"zone"`
-		Steps []step `json:"steps"`
-	}{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, steps})
+		Site     string  `json:"site"`
+		Zone     string  `json:"zone"`
+		Status   string  `json:"status"`
+		Steps    []step  `json:"steps"`
+		Findings []entry `json:"findings"`
+	}{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, o.Status(), steps, entries(texts, o.Findings)})
 }

@@ -52,6 +52,9 @@ func counted(texts *words.Words, sites map[string]int) string {
 			parts = append(parts, strconv.Itoa(sites[s])+" "+s)
 		}
 	}
+	if all == 0 {
+		return texts.Say("receipt-no-sites")
+	}
 	return texts.Say("receipt-sites", number(texts, "sites", all), finding.Words("statuses", strings.Join(parts, "; ")))
 }
 
@@ -60,7 +63,18 @@ func (p *page) total(texts *words.Words, t report.Total) {
 	if t.Sites == 0 {
 		return
 	}
-	p.text(0, texts.Say("receipt-heat", finding.Value("area", t.AreaM2, units.Area), finding.Words("heat", texts.Show.Maybe(t.TotalW, units.Power))))
+	p.text(0, texts.Say("receipt-heat", finding.Words("area", texts.Show.Maybe(t.AreaM2, units.Area)), finding.Words("heat", texts.Show.Maybe(t.TotalW, units.Power))))
+	p.cost(texts, t)
+	if t.Unpriced > 0 {
+		p.text(0, texts.Say("receipt-unpriced", number(texts, "sites", t.Unpriced)))
+	}
+	if t.Unwintered > 0 {
+		p.text(0, texts.Say("receipt-unwintered", number(texts, "sites", t.Unwintered)))
+	}
+}
+
+// cost tells what the sites that have a cost come to.
+func (p *page) cost(texts *words.Words, t report.Total) {
 	if !t.Winter[1].Known {
 		p.text(0, texts.Say("receipt-no-cost"))
 		return
@@ -73,9 +87,6 @@ func (p *page) total(texts *words.Words, t report.Total) {
 		line += " (" + texts.Say("example-prices") + ")"
 	}
 	p.text(0, line)
-	if t.Unpriced > 0 {
-		p.text(0, texts.Say("receipt-unpriced", number(texts, "sites", t.Unpriced)))
-	}
 }
 
 // toFix lists the first errors and warnings, each kind once.

@@ -115,7 +115,20 @@ func TestExplain(t *testing.T) {
 
 func TestExplainOfAZoneWithoutResults(t *testing.T) {
 	w := texts(t, show.Style{Currency: "USD"})
-	golden(t, "explain-nothing.golden.txt", func(o io.Writer) error { return terminal.Explain(o, w, sample.Site(6).Outcomes[1]) })
+	o := sample.Site(6).Outcomes[1]
+	golden(t, "explain-nothing.golden.txt", func(to io.Writer) error { return terminal.Explain(to, w, o) })
+	var b bytes.Buffer
+	require.NoError(t, terminal.ExplainJSON(&b, w, o))
+	var got struct {
+		Status   string
+		Findings []map[string]any
+	}
+	require.NoError(t, json.Unmarshal(b.Bytes(), &got))
+	assert.Equal(t, calc.StatusError, got.Status)
+	require.Len(t, got.Findings, 1)
+	assert.Equal(t, "C9", got.Findings[0]["cell"])
+	o.Findings = nil
+	assert.NotContains(t, written(t, func(to io.Writer) error { return terminal.Explain(to, w, o) }), "What is missing", "nothing stands below it")
 }
 
 func station() weather.Station {
@@ -157,8 +170,12 @@ func TestReceipt(t *testing.T) {
 	assert.Contains(t, out, "example prices")
 	assert.NotContains(t, out, "info", "notes are nothing to fix")
 
-	bare := terminal.Run{Sites: map[string]int{calc.Incomplete: 1}, Total: report.Total{Sites: 1}}
-	golden(t, "receipt-bare.golden.txt", func(o io.Writer) error { return terminal.Receipt(o, w, bare) })
+	bare := terminal.Run{Sites: map[string]int{calc.Incomplete: 1, calc.Failed: 1, calc.DoneCheck: 1}, Total: report.Total{Sites: 3, Unwintered: 2, Unpriced: 1}}
+	out = golden(t, "receipt-bare.golden.txt", func(o io.Writer) error { return terminal.Receipt(o, w, bare) })
+	assert.Contains(t, out, "since a price is missing: 1")
+	assert.Contains(t, out, "could not be calculated through a winter: 2")
+	assert.NotContains(t, out, " 0", "what isn't known is blank")
+	assert.Equal(t, "No pavement was read, so nothing was calculated.\n", written(t, func(o io.Writer) error { return terminal.Receipt(o, w, terminal.Run{}) }))
 }
 
 type full struct{}

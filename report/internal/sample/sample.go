@@ -35,11 +35,11 @@ func Site(n int) calc.SiteOutcome {
 		out.Summary.Zones, out.Summary.Status = 0, calc.NotIncluded
 	case n%7 == 6:
 		out.Outcomes = []calc.Outcome{Piped(Whole(walk)), Bare(drive)}
-		out.Summary.Status, out.Summary.Incomplete, out.Summary.AreaM2 = calc.Incomplete, 1, 600
+		out.Summary.Status, out.Summary.Incomplete, out.Summary.AreaM2, out.Summary.Unwintered = calc.Incomplete, 1, units.Some(600.0), true
 	default:
 		out.Outcomes = []calc.Outcome{Piped(Whole(walk)), Cabled(Unpriced(drive))}
 		out.Summary.Status, out.Summary.Warnings = calc.DoneCheck, 2
-		out.Summary.AreaM2, out.Summary.TotalW = 600.5, units.Some(281_456.78)
+		out.Summary.AreaM2, out.Summary.TotalW = units.Some(600.5), units.Some(281_456.78)
 		out.Summary.Kits = "aerial detector + slab temperature sensor; in-pavement detector"
 		out.Summary.Winter = [3]units.Maybe[cost.Money]{units.Some(cost.Money(311_250)), units.Some(cost.Money(412_345 + int64(n))), units.Some(cost.Money(598_700))}
 		out.Summary.YearlyCost, out.Summary.ExamplePrices = out.Summary.Winter[1], n%2 == 0
