@@ -2,6 +2,7 @@ package calc
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"thawbook/calc/cost"
@@ -183,25 +184,26 @@ func alternativeFindings(so SiteOutcome) []finding.Finding {
 			continue
 		}
 		for i, z := range a.Zones {
-			for _, f := range z.Outcome.Findings {
-				if f.Severity <= finding.Warning && !tells(so.Outcomes[i].Findings, f) {
-					f.Site, f.Zone, f.At = z.Outcome.Zone.Ref.SiteID, z.Outcome.Zone.Ref.ZoneID, z.Outcome.Zone.typedAt(f.Field)
-					list = append(list, f)
-				}
-			}
+			list = append(list, z.Outcome.unlike(so.Outcomes[i].Findings)...)
 		}
 	}
 	return list
 }
 
-// tells says whether a list holds a finding of that kind about that field.
-func tells(list []finding.Finding, f finding.Finding) bool {
-	for _, other := range list {
-		if other.Code == f.Code && other.Field == f.Field {
-			return true
+// unlike returns what is wrong with a zone of an alternative that was not found of the same zone as in Sites, at the cell of Alternatives where the
+// field was typed there.
+func (o Outcome) unlike(known []finding.Finding) []finding.Finding {
+	var list []finding.Finding
+	for _, f := range o.Findings {
+		f.Site, f.Zone, f.At = o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, o.Zone.typedAt(f.Field)
+		same := func(other finding.Finding) bool {
+			return other.Code == f.Code && other.Field == f.Field && other.Zone == f.Zone
+		}
+		if f.Severity <= finding.Warning && !slices.ContainsFunc(known, same) {
+			list = append(list, f)
 		}
 	}
-	return false
+	return list
 }
 
 // typedAt returns the cell of Alternatives in which a field was typed; none where it was typed in Sites.

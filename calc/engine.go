@@ -98,6 +98,16 @@ func (e *Engine) Check(s Site) []finding.Finding {
 		locate(&o)
 		all = append(all, o.Findings...)
 	}
+	for _, a := range s.Alternatives {
+		for _, z := range a.Zones {
+			if excluded(z) != "" || z.Ref.Refused {
+				continue
+			}
+			o := Outcome{Zone: z}
+			e.prepare(&o)
+			all = append(all, o.unlike(all)...)
+		}
+	}
 	return all
 }
 

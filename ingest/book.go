@@ -50,6 +50,8 @@ var sheetOfField = sync.OnceValue(func() map[finding.Field]string {
 	addFields(m, columns.Parts())
 	addFields(m, columns.Costs())
 	addFields(m, columns.Settings())
+	addFields(m, columns.Revisions())
+	m["alternative"] = columns.SheetAlternatives
 	return m
 })
 
@@ -74,6 +76,10 @@ func (b *Book) Locate(site, zone string, f finding.Field) finding.Cell {
 	case columns.SheetEnergy:
 		if at, here := b.layouts[columns.SheetEnergy].at(b.energy[z.energy], f); here {
 			return at
+		}
+	case columns.SheetCosts: // no zone names a row of it: the heading of the column
+		if l, here := b.layouts[columns.SheetCosts]; here {
+			return l.cell(0, f)
 		}
 	case columns.SheetClimate:
 		if at, here := b.layouts[columns.SheetClimate].at(b.climate[z.station], f); here {

@@ -64,7 +64,7 @@ type reader struct {
 func readFile(name string, file *sheet.File, open openFile) (*Book, error) {
 	r := &reader{file: file, files: newFiles(open), book: &Book{Path: name, SHA256: file.SHA256, layouts: map[string]layout{},
 		zones: map[zoneName]zonePlace{}, sites: map[string]int{}, energy: map[string]int{}, climate: map[string]int{}}}
-	for _, step := range []func() error{r.settings, r.energies, r.parts, r.costs, r.climateAndSites} {
+	for _, step := range []func() error{r.settings, r.energies, r.parts, r.costs, r.climateAndSites, r.revisions} {
 		if err := step(); err != nil {
 			var known *Unusable
 			if errors.As(err, &known) {

@@ -15,6 +15,7 @@ import (
 type zoneRow struct {
 	zone calc.Zone
 	record
+	named string // the alternative that the row makes of a zone; blank: a row of Sites
 }
 
 // climateAndSites reads the two sheets that name weather files, then the files, then makes stations and sites of them.
@@ -23,10 +24,16 @@ func (r *reader) climateAndSites() error {
 	if err != nil {
 		return err
 	}
-	rows, err := r.zoneRows()
+	sites, rows, err := r.zoneRows()
 	if err != nil {
 		return err
 	}
+	count := len(rows)
+	others, err := r.alternativeRows(sites, rows)
+	if err != nil {
+		return err
+	}
+	rows = append(rows, others...)
 	var lists []string
 	for _, c := range climate {
 		lists = append(lists, c.own.WeatherFiles)
@@ -37,20 +44,21 @@ func (r *reader) climateAndSites() error {
 	r.files.fetch(lists...)
 	r.stations(climate)
 	r.zoneStations(rows)
-	r.group(rows)
+	r.group(rows[:count])
+	r.groupAlternatives(rows[count:])
 	r.listFiles(lists)
 	return nil
 }
 
 // zoneRows reads the rows of Sites.
-func (r *reader) zoneRows() ([]zoneRow, error) {
+func (r *reader) zoneRows() (*table[calc.Zone], []zoneRow, error) {
 	s, here := r.sheetNamed(columns.SheetSites)
 	if !here {
 		var names []string
 		for _, s := range r.file.Sheets {
 			names = append(names, s.Name)
 		}
-		return nil, &Unusable{Finding: finding.New(finding.Error, CodeSitesMissing, "", finding.Words("sheets", strings.Join(names, ", ")))}
+		return nil, nil, &Unusable{Finding: finding.New(finding.Error, CodeSitesMissing, "", finding.Words("sheets", strings.Join(names, ", ")))}
 	}
 	var rows []zoneRow
 	nameless := 0
@@ -60,13 +68,13 @@ func (r *reader) zoneRows() ([]zoneRow, error) {
 			nameless++
 			return
 		}
-		rows = append(rows, zoneRow{z, row})
+		rows = append(rows, zoneRow{zone: z, record: row})
 	})
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if !t.found() {
-		return nil, &Unusable{Finding: noHeadings(t)}
+		return nil, nil, &Unusable{Finding: noHeadings(t)}
 	}
 	r.book.layouts[columns.SheetSites] = t.layout
 	r.add(t.findings...)
@@ -75,7 +83,7 @@ func (r *reader) zoneRows() ([]zoneRow, error) {
 		f.At = t.layout.cell(t.layout.head, "site_id")
 		r.add(f)
 	}
-	return rows, nil
+	return t, rows, nil
 }
 
 // zoneStations makes a station of each list of weather files that Sites names, under the list as its name.
@@ -167,13 +175,7 @@ func (r *reader) settleZone(z *zoneRow, place int) {
 		ref.ZoneID = fmt.Sprintf("%s (row %d)", ref.ZoneID, z.row) // names stay unique in all results
 	}
 	r.book.zones[zoneName{ref.SiteID, ref.ZoneID}] = zonePlace{row: z.row, energy: foldAll(z.zone.Heat.EnergyID), station: foldAll(z.zone.Place.Station)}
-	ref.Refused = z.failed
-	ref.Entries = z.entries
-	for _, d := range z.defaults {
-		if only := onlyFor[d.Field]; only == "" || only == z.zone.Heat.Kind {
-			ref.Defaults = append(ref.Defaults, d)
-		}
-	}
+	z.keep()
 	included := ref.Include != "later" && ref.Include != "no"
 	for _, f := range z.findings {
 		f.Site, f.Zone = ref.SiteID, ref.ZoneID
@@ -181,6 +183,17 @@ func (r *reader) settleZone(z *zoneRow, place int) {
 			f.Severity = finding.Warning // nothing is calculated of it
 		}
 		r.add(f)
+	}
+}
+
+// keep gives a zone what was read in its row.
+func (z *zoneRow) keep() {
+	ref := &z.zone.Ref
+	ref.Refused, ref.Entries = z.failed, z.entries
+	for _, d := range z.defaults {
+		if only := onlyFor[d.Field]; only == "" || only == z.zone.Heat.Kind {
+			ref.Defaults = append(ref.Defaults, d)
+		}
 	}
 }
 

@@ -39,6 +39,7 @@ type record struct {
 	defaults []calc.Default
 	findings []finding.Finding // with their cells
 	failed   bool              // a cell of it yields no value
+	cells    []*sheet.Cell     // by place in the sheet's columns, nil where blank: for a row that is laid over it
 }
 
 // table reads one sheet as rows of T.
@@ -341,42 +342,68 @@ func (t *table[T]) required(row sheet.Row) (key *placed[T], filled int, hasKey b
 	return key, filled, hasKey
 }
 
+// laid is a cell with the column under whose heading it is read.
+type laid[T any] struct {
+	column  *placed[T]
+	cell    *sheet.Cell // nil: blank
+	at      finding.Cell
+	beneath bool // it is of a row beneath, where what it tells was told
+	above   bool // it is of a row laid over another: its entry keeps its address
+}
+
 // parse reads the values of a row.
 func (t *table[T]) parse(row sheet.Row) {
-	var v T
-	r := record{row: row.Number, layout: t.layout}
-	cells := make([]*sheet.Cell, len(t.placed))
+	r := record{row: row.Number, layout: t.layout, cells: make([]*sheet.Cell, len(t.placed))}
 	for i := range row.Cells {
 		if k, here := t.atCol[row.Cells[i].Col]; here {
-			cells[k] = &row.Cells[i]
+			r.cells[k] = &row.Cells[i]
 		}
 	}
+	list := make([]laid[T], len(t.placed))
 	for i := range t.placed {
-		p := &t.placed[i]
-		if cells[i] == nil {
-			t.blank(p, &v, &r)
-			continue
-		}
-		got := p.read(t.read, *cells[i], &v)
-		r.entries = append(r.entries, got.entry)
-		r.failed = r.failed || got.failed
-		for _, f := range got.findings {
-			f.At = cellAt(t.sheet, row.Number, p.col)
-			r.findings = append(r.findings, f)
-		}
+		list[i] = t.laid(r, i)
 	}
+	var v T
+	values(t.read, list, &v, &r)
 	t.each(v, r)
 }
 
+// laid returns a row's cell of a column, by its place.
+func (t *table[T]) laid(r record, i int) laid[T] {
+	return laid[T]{column: &t.placed[i], cell: r.cells[i], at: cellAt(t.sheet, r.row, t.placed[i].col)}
+}
+
+// values reads cells into v. A cell that is not there gets its default, or is missed.
+func values[T any](how reading, list []laid[T], v *T, r *record) {
+	for _, l := range list {
+		if l.cell == nil {
+			l.blank(how, v, r)
+			continue
+		}
+		got := l.column.read(how, *l.cell, v)
+		if l.above {
+			got.entry.At = l.at
+		}
+		r.entries = append(r.entries, got.entry)
+		r.failed = r.failed || got.failed
+		for _, f := range got.findings {
+			if f.At = l.at; !l.beneath {
+				r.findings = append(r.findings, f)
+			}
+		}
+	}
+}
+
 // blank fills a cell that is not there with its default, or misses it.
-func (t *table[T]) blank(p *placed[T], v *T, r *record) {
+func (l laid[T]) blank(how reading, v *T, r *record) {
+	p := l.column
 	if p.Required {
 		r.failed = true
 		r.findings = append(r.findings, finding.Finding{Code: CodeRequired, Severity: finding.Error, Field: p.Field,
-			At: cellAt(t.sheet, r.row, p.col), Args: []finding.Arg{finding.Words("heading", p.Heading)}})
+			At: l.at, Args: []finding.Arg{finding.Words("heading", p.Heading)}})
 		return
 	}
-	if d, listed := p.fillDefault(t.read, v); listed {
+	if d, listed := p.fillDefault(how, v); listed {
 		r.defaults = append(r.defaults, d)
 	}
 }

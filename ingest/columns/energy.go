@@ -37,6 +37,7 @@ func Energy() []Column[cost.Energy] {
 		{Field: "energy_demand", Heading: "Demand charge per kW and month", Aliases: []string{"Demand charge", "Demand charge per kW"}, Quantity: units.Number, Max: most, Money: true, Help: "On the highest demand of each month.", At: func(e *cost.Energy) any { return &e.DemandKWMonth }},
 		{Field: "energy_billing_months", Heading: "Billing months", Quantity: units.Count, Min: 1, Max: 12, Default: "12", DefaultSource: "billing-whole-year", Help: "Months of a year in which the standing charge is due.", At: func(e *cost.Energy) any { return &e.BillingMonths }},
 		{Field: "energy_co2", Heading: "CO2 per unit", Aliases: []string{"CO2", "Emissions per unit"}, Quantity: units.Mass, Max: 1e4, Help: "Of one unit sold.", At: func(e *cost.Energy) any { return &e.CO2KgUnit }},
+		{Field: "energy_price_escalation", Heading: "Escalation", Aliases: []string{"Price escalation"}, Quantity: units.Share, Max: 0.15, PercentAbove: 1, Help: "Of its price a year, above inflation. Blank: Energy escalation in Settings.", At: func(e *cost.Energy) any { return &e.Escalation }},
 		{Field: "energy_currency", Heading: "Currency", Help: "Blank: the workbook's. Another one needs its rate in Settings.", At: func(e *cost.Energy) any { return &e.Currency }},
 		{Field: "energy_price_status", Heading: "Price status", Choices: priceStatus, Default: "own", Help: "example: made up for the starter or the demo; every page with money then says so.", At: func(e *cost.Energy) any { return &e.Example }},
 	})

@@ -11,6 +11,8 @@ func Headings() map[finding.Field]string {
 	collect(all, Parts())
 	collect(all, Costs())
 	collect(all, Settings())
+	collect(all, Revisions())
+	all["alternative"] = "Alternative"
 	return all
 }
 

@@ -34,6 +34,7 @@ func Settings() []Column[calc.Settings] {
 		{Field: "season_end", Heading: "Season end", Default: "30 April", DefaultSource: "season-usual", Help: "Last day: 30 April.", At: func(s *calc.Settings) any { return &s.SeasonEnd }},
 		{Field: "contingency_new", Heading: "Contingency new", Quantity: units.Share, Max: 1, PercentAbove: 1, Default: "10 %", DefaultSource: "contingency-usual", Help: "Added to the first cost of a new pour.", At: func(s *calc.Settings) any { return &s.ContingencyNew }},
 		{Field: "contingency_retrofit", Heading: "Contingency retrofit", Quantity: units.Share, Max: 1, PercentAbove: 1, Default: "20 %", DefaultSource: "contingency-usual", Help: "Added to the first cost in an existing slab.", At: func(s *calc.Settings) any { return &s.ContingencyRetrofit }},
+		{Field: "budget_limit", Heading: "Budget limit", Aliases: []string{"Budget"}, Quantity: units.Number, Max: most, Money: true, Help: "What may be spent on first costs. With it the portfolio says which sites to change first.", At: func(s *calc.Settings) any { return &s.BudgetLimit }},
 		{Field: "price_date", Heading: "Price date", Help: "Of the prices in this workbook.", At: func(s *calc.Settings) any { return (*Date)(&s.PriceDate) }},
 		{Field: "price_valid_until", Heading: "Price valid until", Help: "Printed with every price.", At: func(s *calc.Settings) any { return (*Date)(&s.PriceValidUntil) }},
 		{Field: "exclusions", Heading: "Exclusions", Help: "What the prices do not cover.", At: func(s *calc.Settings) any { return &s.Exclusions }},

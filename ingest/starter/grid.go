@@ -53,14 +53,14 @@ func startFirst(list []column) []column {
 	var front, rest []column
 	for _, f := range startFields {
 		for _, c := range list {
-			if c.field == f {
+			if c.field == f && c.sheet == columns.SheetSites {
 				c.group = startGroup
 				front = append(front, c)
 			}
 		}
 	}
 	for _, c := range list {
-		if !slices.Contains(startFields, c.field) {
+		if c.sheet != columns.SheetSites || !slices.Contains(startFields, c.field) {
 			rest = append(rest, c)
 		}
 	}

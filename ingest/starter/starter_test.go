@@ -79,7 +79,7 @@ func TestStarterIsReadWithoutRemarks(t *testing.T) {
 			for _, e := range book.Energies {
 				assert.True(t, e.Example, e.ID)
 			}
-			assert.Len(t, book.Costs, 12)
+			assert.Len(t, book.Costs, 14)
 			for _, c := range book.Costs {
 				assert.True(t, c.Example, c.Item)
 			}
