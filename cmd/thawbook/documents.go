@@ -182,7 +182,7 @@ func (d *documents) writeBook() error {
 	name := d.results
 	if d.inPlace {
 		name = filepath.Base(d.input)
-		if err := d.home.Keep(name, d.kept); err != nil {
+		if err := d.home.Keep(name, d.keptName); err != nil {
 			return err
 		}
 	}

@@ -4,7 +4,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -12,7 +11,6 @@ import (
 	"runtime/debug"
 
 	"thawbook/calc/finding"
-	"thawbook/cmd/thawbook/outdir"
 	"thawbook/report/show"
 	"thawbook/report/words"
 	"thawbook/templates"
@@ -75,9 +73,6 @@ func (p *program) run(ctx context.Context, args []string) int {
 		return status
 	}
 	fmt.Fprintln(p.stderr, p.words.Say("run-failed", finding.Words("cause", p.cause(err))))
-	if unwritten := (*outdir.Error)(nil); errors.As(err, &unwritten) {
-		return exitUnwritable
-	}
 	return exitUnusable
 }
 

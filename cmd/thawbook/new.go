@@ -16,7 +16,7 @@ import (
 	"thawbook/ingest/starter"
 )
 
-// newCommand writes a workbook to start from. A file that is there is never replaced.
+// newCommand writes a workbook to start from. A file that is there is never replaced, and no folder is made.
 func (p *program) newCommand(f *flags) action {
 	var in string
 	var demo bool
@@ -34,7 +34,10 @@ func (p *program) newCommand(f *flags) action {
 		if !strings.EqualFold(filepath.Ext(file), workbookEnding) {
 			return 0, p.misuse("usage-new-ending", finding.Words("file", file))
 		}
-		if _, err := os.Lstat(file); !errors.Is(err, fs.ErrNotExist) {
+		if folder := filepath.Dir(file); missing(folder) {
+			return 0, p.misuse("usage-no-folder", finding.Words("folder", folder))
+		}
+		if !missing(file) {
 			return 0, p.misuse("usage-new-there", finding.Words("file", file))
 		}
 		if err := p.writeNew(file, system, demo); err != nil {
@@ -43,6 +46,12 @@ func (p *program) newCommand(f *flags) action {
 		fmt.Fprintln(p.stdout, p.words.Say("run-new-written", finding.Words("file", file)))
 		return exitOK, nil
 	}
+}
+
+// missing says whether there is nothing at a path.
+func missing(path string) bool {
+	_, err := os.Lstat(path)
+	return errors.Is(err, fs.ErrNotExist)
 }
 
 func (p *program) writeNew(file string, system units.System, demo bool) error {

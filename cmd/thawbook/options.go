@@ -68,7 +68,7 @@ type places struct {
 	input   string // the workbook
 	out     string // the folder
 	results string // name of the results workbook in it
-	kept    string // name of the old workbook beside the new one, with --in-place
+	kept    string // name of the old workbook beside the new one, with --in-place; further ones are numbered
 }
 
 // The parts of names that we add.
@@ -81,6 +81,7 @@ const (
 	transmittal    = "transmittal.csv"
 	recordName     = "results.json"
 	workbookEnding = ".xlsx"
+	macrosEnding   = ".xlsm"
 )
 
 // placesOf derives them from the workbook's name. x.results.xlsx has its results in x.results.xlsx.
@@ -96,6 +97,15 @@ func placesOf(input, out string) places {
 		plain = stem[:i]
 	}
 	return places{input: input, out: out, results: plain + resultsInfix + ending, kept: stem + beforeInfix + ending}
+}
+
+// keptName returns the name of the n-th workbook that is kept beside the new one.
+func (p places) keptName(n int) string {
+	if n == 1 {
+		return p.kept
+	}
+	ending := filepath.Ext(p.kept)
+	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(p.kept, ending), n, ending)
 }
 
 // demoPlaces puts the demo workbook itself into the folder.

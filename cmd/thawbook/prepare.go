@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"io"
 	"path/filepath"
+	"strings"
 
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/cmd/thawbook/outdir"
 	"thawbook/ingest/starter"
@@ -22,6 +24,9 @@ func (j *job) prepare() error {
 		return err
 	}
 	j.reading = all
+	if ending := strings.ToLower(filepath.Ext(j.input)); ending != workbookEnding && ending != macrosEnding {
+		return j.misuse("usage-workbook-ending", finding.Words("file", j.input)) // what is written would bear it too, and no program would open it
+	}
 	wanted, err := j.selected(j.book.Sites, j.sites)
 	if err != nil {
 		return err

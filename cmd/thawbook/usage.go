@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"thawbook/calc/finding"
+	"thawbook/cmd/thawbook/outdir"
 )
 
 // action is what a command does with its arguments, once its flags are read. Without an error it returns the exit status.
@@ -62,6 +63,13 @@ func (p *program) dispatch(ctx context.Context, args []string) (int, error) {
 	}
 	args = root.Args()
 	all := p.commands()
+	if args[0] == "help" { // as people try first
+		args = append(args[1:], "--help")
+		if len(args) == 1 {
+			p.usage(p.stdout)
+			return exitOK, nil
+		}
+	}
 	if i := slices.IndexFunc(all, func(c command) bool { return c.name == args[0] }); i >= 0 {
 		return p.perform(ctx, all[i], args[1:])
 	}
@@ -93,6 +101,10 @@ func (p *program) perform(ctx context.Context, c command, args []string) (int, e
 	status, err := do(ctx, f.Args())
 	if wrong := misuse(""); errors.As(err, &wrong) {
 		return p.misused(c.name, string(wrong))
+	}
+	if unwritten := (*outdir.Error)(nil); errors.As(err, &unwritten) {
+		fmt.Fprintln(p.stderr, p.words.Say("unwritten-"+c.name, finding.Words("cause", unwritten.Error())))
+		return exitUnwritable, nil
 	}
 	return status, err
 }

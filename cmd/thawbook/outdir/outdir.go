@@ -3,6 +3,7 @@
 package outdir
 
 import (
+	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
@@ -140,18 +141,23 @@ func (d *Dir) Write(name string, fill func(io.Writer) error) (Receipt, error) {
 	return f.Commit()
 }
 
-// Keep copies a file of the folder under a second name, so that it survives the first being replaced.
-func (d *Dir) Keep(name, copyName string) error {
-	in, err := d.root.Open(name)
+// Keep copies a file of the folder, so that it survives being replaced. Of the names for a first, a second and a further copy it takes the first that
+// is free: a copy that was kept before is never replaced. One with the same bytes serves.
+func (d *Dir) Keep(name string, copyName func(n int) string) error {
+	data, err := d.root.ReadFile(name)
 	if err != nil {
 		return d.failed(name, err)
 	}
-	defer in.Close()
-	_, err = d.Write(copyName, func(w io.Writer) error {
-		_, err := io.Copy(w, in)
-		return err
-	})
-	return err
+	for n := 1; ; n++ {
+		kept, err := d.root.ReadFile(copyName(n))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			_, err := d.Write(copyName(n), func(w io.Writer) error { _, err := w.Write(data); return err })
+			return err
+		case err == nil && bytes.Equal(kept, data):
+			return nil
+		}
+	}
 }
 
 // Halt removes what is half written and lets nothing be written or renamed any more. It is for a process that is about to end: whoever writes waits.

@@ -2,6 +2,7 @@ package outdir
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -194,12 +195,23 @@ func TestKeep(t *testing.T) {
 	d, folder := open(t)
 	_, err := d.Write("book.xlsx", text("old"))
 	require.NoError(t, err)
-	require.NoError(t, d.Keep("book.xlsx", "book (before).xlsx"))
+	names := func(n int) string { return fmt.Sprintf("book (before %d).xlsx", n) }
+	require.NoError(t, d.Keep("book.xlsx", names))
 	_, err = d.Write("book.xlsx", text("new"))
 	require.NoError(t, err)
-	assert.Equal(t, "old", content(t, folder, "book (before).xlsx"))
+	assert.Equal(t, "old", content(t, folder, "book (before 1).xlsx"))
 	assert.Equal(t, "new", content(t, folder, "book.xlsx"))
-	assert.Error(t, d.Keep("no such file", "copy"))
+
+	require.NoError(t, d.Keep("book.xlsx", names))
+	require.NoError(t, d.Keep("book.xlsx", names))
+	assert.Equal(t, "old", content(t, folder, "book (before 1).xlsx"), "what was kept is never replaced")
+	assert.Equal(t, "new", content(t, folder, "book (before 2).xlsx"))
+	assert.Equal(t, []string{"book (before 1).xlsx", "book (before 2).xlsx", "book.xlsx"}, files(t, folder), "the same bytes are kept once")
+
+	require.NoError(t, os.Mkdir(filepath.Join(folder, "taken"), 0o777))
+	require.NoError(t, d.Keep("book.xlsx", func(n int) string { return []string{"", "taken", "free"}[n] }))
+	assert.Equal(t, "new", content(t, folder, "free"))
+	assert.Error(t, d.Keep("no such file", names))
 }
 
 func TestIs(t *testing.T) {
