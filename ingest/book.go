@@ -25,6 +25,9 @@ type Book struct {
 	Findings     []finding.Finding // with their cells, sorted
 	Files        []weather.Source  // weather files read, in the order of their first use
 
+	RefusedStations []string // of Climate, and
+	RefusedEnergies []string // of Energy: the names of rows with an error, which zones may still name
+
 	layouts  map[string]layout // by the sheet's name in columns
 	zones    map[zoneName]zonePlace
 	sites    map[string]int // first row of a site
@@ -98,6 +101,21 @@ func (b *Book) Locate(site, zone string, f finding.Field) finding.Cell {
 	}
 	return finding.Cell{Sheet: sites.sheet}
 }
+
+// Place gives a finding of a zone its cell, and to one about a row that was refused the cell of that row.
+func (b *Book) Place(f *finding.Finding) {
+	f.At = b.Locate(f.Site, f.Zone, f.Field)
+	z := b.zones[zoneName{f.Site, f.Zone}]
+	switch f.Code {
+	case calc.CodeStationRefused:
+		f.Args = append(f.Args, rowOf(b.layouts[columns.SheetClimate].cell(b.climate[z.station], "climate_station")))
+	case calc.CodeEnergyRefused:
+		f.Args = append(f.Args, rowOf(b.layouts[columns.SheetEnergy].cell(b.energy[z.energy], "energy_row")))
+	}
+}
+
+// rowOf names the cell that stands for another row.
+func rowOf(at finding.Cell) finding.Arg { return finding.Words("cell", at.Sheet+"!"+at.Ref) }
 
 // LocateSetting returns the cell of a line of Settings; the whole sheet where the line is not there.
 func (b *Book) LocateSetting(f finding.Field) finding.Cell {

@@ -2,6 +2,7 @@ package ingest
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -33,7 +34,7 @@ type taken struct {
 // place makes a column ready to be read under a heading.
 func place[T any](c columns.Column[T], col int, heading string) placed[T] {
 	p := placed[T]{Column: c, col: col, typed: heading}
-	p.measure = measure{quantity: c.Quantity, percentAbove: c.PercentAbove, money: c.Money}
+	p.measure = measure{quantity: c.Quantity, percentAbove: c.PercentAbove, money: c.Money, directions: c.Directions}
 	if len(c.Choices) == 0 {
 		return p
 	}
@@ -63,7 +64,11 @@ func (p *placed[T]) read(r reading, c sheet.Cell, v *T) taken {
 		f := &t.findings[i]
 		f.Field = p.Field
 		f.Args = append([]finding.Arg{finding.Words("heading", p.Heading), finding.Words("typed", t.entry.Typed)}, f.Args...)
+		if p.Bookkeeping && f.Severity == finding.Error {
+			f.Severity = finding.Warning
+		}
 	}
+	t.failed = t.failed && !p.Bookkeeping
 	return t
 }
 
@@ -76,8 +81,32 @@ func shownText(c sheet.Cell) string {
 		return "TRUE"
 	case c.Is(sheet.Bool):
 		return "FALSE"
+	case c.Is(sheet.Number):
+		return typedNumber(clean(c.Text))
 	}
 	return clean(c.Text)
+}
+
+// shownDigits are the digits of a number that a spreadsheet shows at most; those behind are noise of the binary fraction it stores.
+const shownDigits = 15
+
+// typedNumber writes a stored number as it was typed: without noise and without an exponent, unless it is beyond what anyone types.
+func typedNumber(stored string) string {
+	digits := strings.TrimLeft(strings.NewReplacer("-", "", ".", "").Replace(stored), "0")
+	v, err := strconv.ParseFloat(stored, 64)
+	if err != nil || !strings.ContainsAny(stored, ".eE") || !strings.ContainsAny(stored, "eE") && len(digits) <= shownDigits {
+		return stored
+	}
+	return plainNumber(v)
+}
+
+// plainNumber writes a number with the digits that a spreadsheet shows.
+func plainNumber(v float64) string {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', shownDigits, 64), 64)
+	if size := math.Abs(v); err != nil || size >= 1e21 || size != 0 && size < 1e-12 {
+		return strconv.FormatFloat(v, 'g', shownDigits, 64)
+	}
+	return strconv.FormatFloat(short, 'f', -1, 64)
 }
 
 // isErrorValue tells the error values of a spreadsheet, as text.
@@ -132,8 +161,9 @@ func (p *placed[T]) put(r reading, c sheet.Cell, v *T, t *taken) {
 	case *season.Day:
 		p.putDay(c, to, t)
 	case *columns.Date:
-		*to = columns.Date(shownText(c))
-		t.entry.Word = string(*to)
+		p.putDate(c, to, t)
+	case *columns.Pattern:
+		p.putPattern(c, to, t)
 	case *columns.Month:
 		p.putMonth(c, to, t)
 	case *columns.NumberList:
@@ -151,48 +181,44 @@ func (p *placed[T]) putText(c sheet.Cell, to *string, t *taken) {
 		return
 	}
 	*to = text(c)
+	if c.Padded != "" {
+		*to, t.entry.Typed = c.Padded, c.Padded
+	}
 	t.entry.Word = *to
 	if c.Is(sheet.Date) {
 		t.tell(finding.Info, CodeDateInText)
 	}
 }
 
-// text is the cell as words: a long whole number without its exponent, a date as it is seen, spaces as one.
-func text(c sheet.Cell) string {
-	s := shownText(c)
-	if c.Is(sheet.Number) && strings.ContainsAny(s, "eE") {
-		if v, err := strconv.ParseFloat(s, 64); err == nil {
-			return strconv.FormatFloat(v, 'f', -1, 64)
-		}
-	}
-	return strings.Join(strings.Fields(s), " ")
-}
+// text is the cell as words, as it is seen, with spaces as one.
+func text(c sheet.Cell) string { return strings.Join(strings.Fields(shownText(c)), " ") }
 
 // number reads the cell as a number of the column and holds it to the column's range.
 func (p *placed[T]) number(r reading, c sheet.Cell, t *taken) (float64, bool) {
 	f, code := r.number(c, p.measure)
 	t.entry.Quantity, t.entry.Number = p.Quantity, f.value
+	if code == CodeNotNumber && p.Required {
+		code = CodeNumberRequired
+	}
 	if code != "" {
 		t.entry.Quantity, t.entry.Word = units.Text, t.entry.Typed
 		t.fail(code, finding.Words("unit", p.Quantity.In(r.system).Symbol))
 		return 0, false
 	}
-	value := finding.Value("value", f.value, p.Quantity)
+	value := r.value("value", f.value, p.Quantity)
 	if p.Ranged() && !within(f.value, p.Min, p.Max) {
-		code := CodeOutOfRange
-		if p.RangeCode != "" {
-			code = p.RangeCode
-		}
-		t.fail(code, value, finding.Value("least", p.Min, p.Quantity), finding.Value("most", p.Max, p.Quantity))
+		t.fail(p.rangeCode(), value, r.value("least", p.Min, p.Quantity), r.value("most", p.Max, p.Quantity))
 		return 0, false
 	}
-	if p.Quantity == units.Count && f.value != math.Trunc(f.value) {
-		t.fail(CodeNotWhole, value)
+	if whole[p.Quantity] && f.value != math.Trunc(f.value) {
+		t.fail(CodeNotWhole)
 		return 0, false
 	}
 	switch {
 	case f.fraction:
 		t.tell(finding.Info, CodeFraction, value)
+	case f.ambiguous && r.markTold:
+		t.tell(finding.Info, CodeMarkAmbiguous, value)
 	case f.ambiguous:
 		t.tell(finding.Info, CodeNumberAmbiguous, value)
 	case f.repaired:
@@ -201,10 +227,37 @@ func (p *placed[T]) number(r reading, c sheet.Cell, t *taken) (float64, bool) {
 	return f.value, true
 }
 
-// within allows for what a conversion does to the last digits of a limit.
+// whole are the quantities that come in whole numbers only.
+var whole = map[units.Quantity]bool{units.Count: true, units.Years: true, units.Months: true}
+
+// rangeCode returns the code of a number outside the column's range.
+func (p *placed[T]) rangeCode() finding.Code {
+	switch {
+	case p.RangeCode != "":
+		return p.RangeCode
+	case p.Max >= columns.Most:
+		return CodeTooSmall
+	}
+	return CodeOutOfRange
+}
+
+// value returns a number for a sentence. A bare number is given as it was typed: no fixed decimals suit both a rate and a price.
+func (r reading) value(name string, v float64, q units.Quantity) finding.Arg {
+	if q != units.Number {
+		return finding.Value(name, v, q)
+	}
+	text := plainNumber(v)
+	if r.comma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return finding.Words(name, text)
+}
+
+// slack allows for what a conversion does to the last digits of a limit. A limit of 0 has none.
+const slack = 1e-9
+
 func within(v, least, most float64) bool {
-	slack := 1e-9 * max(math.Abs(least), math.Abs(most))
-	return v >= least-slack && v <= most+slack
+	return v >= least-slack*math.Abs(least) && v <= most+slack*math.Abs(most)
 }
 
 // choice finds the choice that a word means.
@@ -270,6 +323,31 @@ func (p *placed[T]) putDay(c sheet.Cell, to *season.Day, t *taken) {
 	}
 	*to = d
 }
+
+// putDate keeps the words that stand in a date's place, and tells them.
+func (p *placed[T]) putDate(c sheet.Cell, to *columns.Date, t *taken) {
+	*to = columns.Date(shownText(c))
+	t.entry.Word = string(*to)
+	if !c.Is(sheet.Date) && !isDate(string(*to)) {
+		t.tell(finding.Warning, CodeNotDate)
+	}
+}
+
+// putPattern keeps a pattern as it is, and tells what in it is filled by nothing.
+func (p *placed[T]) putPattern(c sheet.Cell, to *columns.Pattern, t *taken) {
+	*to = columns.Pattern(text(c))
+	t.entry.Word = string(*to)
+	rest := t.entry.Word
+	for _, known := range columns.Placeholders() {
+		rest = strings.ReplaceAll(rest, known, "")
+	}
+	if strange := placeholder.FindString(rest); strange != "" {
+		t.tell(finding.Warning, CodePlaceholder, finding.Words("placeholder", strange), finding.Words("choices", strings.Join(columns.Placeholders(), ", ")))
+	}
+}
+
+// placeholder is what looks like one, closed or not.
+var placeholder = regexp.MustCompile(`\{[^{}]*\}?|\}`)
 
 func (p *placed[T]) putMonth(c sheet.Cell, to *columns.Month, t *taken) {
 	m := month(shownText(c))

@@ -66,11 +66,15 @@ func title(word string) string { return strings.ToUpper(word[:1]) + word[1:] }
 // stations makes the stations of Climate. Hourly files go before normals, normals before a design hour.
 func (r *reader) stations(list []*climateStation) {
 	for _, s := range list {
-		if s.failed {
-			continue
+		var station weather.Station
+		ok := false
+		if !s.failed {
+			station, ok = r.station(s)
 		}
-		station, ok := r.station(s)
 		if !ok {
+			if s.own.Station != "" {
+				r.book.RefusedStations = append(r.book.RefusedStations, s.own.Station)
+			}
 			continue
 		}
 		if s.own.ExtremeMinC.Known {

@@ -45,6 +45,34 @@ func dayOf(month, day int) (season.Day, bool) {
 	return season.Day{Month: int8(month), Day: int8(day)}, true
 }
 
+var (
+	isoDate    = regexp.MustCompile(`^\d{4}-(\d{1,2})-(\d{1,2})$`)
+	figureDate = regexp.MustCompile(`^(\d{1,2})([./-])(\d{1,2})[./-](?:\d{4}|\d{2})$`)
+	monthYear  = regexp.MustCompile(`^([a-z]{3,})\.?,?\s+\d{4}$`)
+)
+
+// isDate says whether a text names a day, or a month, of a year. In figures the day or the month may come first.
+func isDate(text string) bool {
+	t := strings.ToLower(clean(text))
+	if g := isoDate.FindStringSubmatch(t); g != nil {
+		_, ok := dayOf(number(g[1]), number(g[2]))
+		return ok
+	}
+	if g := figureDate.FindStringSubmatch(t); g != nil {
+		_, dayFirst := dayOf(number(g[3]), number(g[1]))
+		_, monthFirst := dayOf(number(g[1]), number(g[3]))
+		return dayFirst || monthFirst
+	}
+	if g := monthYear.FindStringSubmatch(t); g != nil {
+		return month(g[1]) > 0
+	}
+	_, ok := day(t)
+	return ok && yearBehind.MatchString(t)
+}
+
+// yearBehind is a text that ends in a year.
+var yearBehind = regexp.MustCompile(`\d{4}$`)
+
 // month reads a month by number or by the first three letters or more of its name; 0 when it is none.
 func month(text string) int {
 	t := strings.ToLower(clean(text))

@@ -1,9 +1,11 @@
 package ingest
 
 import (
+	"cmp"
 	"errors"
 	"path"
 	"runtime"
+	"strings"
 	"sync"
 
 	"thawbook/calc/finding"
@@ -22,6 +24,7 @@ type files struct {
 
 // weatherFile is what one file gave.
 type weatherFile struct {
+	name   string // of its place, for reports
 	place  weather.Place
 	kind   weather.Kind
 	years  []weather.Year
@@ -64,12 +67,19 @@ func (f *files) one(name string) weatherFile {
 	if err != nil {
 		return w
 	}
-	w.place, w.kind = weather.PlaceOf(record), weather.KindOf(record)
+	w.name, w.place, w.kind = record.Name, weather.PlaceOf(record), weather.KindOf(record)
+	if w.name == "" {
+		w.name = base(name)
+	}
 	w.years, w.err = weather.YearsFromRecord(record)
 	return w
 }
 
-// station makes one station of the files in a list. The finding says which file can't be used, and why.
+// base is the last part of a file's name, whichever way its folders are parted.
+func base(name string) string { return path.Base(strings.ReplaceAll(name, `\`, "/")) }
+
+// station makes one station of the files in a list; without a name, it has that of the first file's place. The finding says which file can't be
+// used, and why.
 func (f *files) station(name, list string) (weather.Station, *finding.Finding) {
 	var years []weather.Year
 	var sources []weather.Source
@@ -88,7 +98,7 @@ func (f *files) station(name, list string) (weather.Station, *finding.Finding) {
 			first = w
 		}
 		if w.kind != first.kind {
-			bad := finding.New(finding.Error, CodeStationKinds, "", finding.Words("file", path.Base(file)))
+			bad := finding.New(finding.Error, CodeStationKinds, "", finding.Words("file", base(file)))
 			return weather.Station{}, &bad
 		}
 		years, sources = append(years, w.years...), append(sources, w.source)
@@ -97,7 +107,7 @@ func (f *files) station(name, list string) (weather.Station, *finding.Finding) {
 		bad := finding.New(finding.Error, CodeStationNothing, "", finding.Words("name", name))
 		return weather.Station{}, &bad
 	}
-	return weather.NewStation(name, first.place, first.kind, years, sources), nil
+	return weather.NewStation(cmp.Or(name, first.name), first.place, first.kind, years, sources), nil
 }
 
 // fileFinding turns what the weather readers say of a file into a finding that names it.
@@ -116,6 +126,6 @@ func fileFinding(file string, err error) *finding.Finding {
 			return &bad
 		}
 	}
-	bad.Args = append([]finding.Arg{finding.Words("file", path.Base(file))}, bad.Args...)
+	bad.Args = append([]finding.Arg{finding.Words("file", base(file))}, bad.Args...)
 	return &bad
 }

@@ -71,6 +71,11 @@ func unitOf(q units.Quantity, text string) (units.Unit, bool) {
 	if u, found := q.Parse(text); found {
 		return u, true
 	}
+	for _, u := range q.Units() {
+		if u.Symbol == text {
+			return u, true // a sign alone, such as °
+		}
+	}
 	if u, found := units.Share.Parse(text); found && u.Symbol == "%" && bare(q) {
 		return u, true
 	}

@@ -15,6 +15,7 @@ import (
 type reading struct {
 	system   units.System
 	comma    bool // the decimal mark is a comma
+	markTold bool // Settings name the decimal mark
 	currency string
 }
 
@@ -25,6 +26,7 @@ type measure struct {
 	told         bool       // the heading gives a unit
 	percentAbove float64
 	money        bool
+	directions   string // of an angle
 }
 
 // figure is a number as it was read.
@@ -68,16 +70,36 @@ var (
 	resistance = regexp.MustCompile(`^(?i:R)[-\s]?([0-9].*)$`)
 )
 
+// several is more than one number: 20 x 30, 100 to 200.
+var several = regexp.MustCompile(`^[-+]?[0-9][0-9.,]*\s*[^\s0-9]{0,8}\s*(?i:x|×|\*|by|to|and|or|-|\+|&|;|…|,\s)\s*[-+]?[0-9][0-9.,]*\s*[^0-9]*$`)
+
 // text reads a typed number, with the unit that may stand behind it.
 func (r reading) text(text string, m measure) (figure, finding.Code) {
+	t := straight(text)
+	f, code := r.one(t, m)
+	if (code == CodeNotNumber || code == CodeUnitUnknown) && several.MatchString(t) {
+		code = CodeNotOneNumber
+	}
+	return f, code
+}
+
+// straight brings the signs together that look the same in print.
+func straight(text string) string {
 	t := strings.NewReplacer("\u2212", "-", "\u2013", "-", "\u00a0", " ", "\u2009", " ", "\u202f", " ").Replace(clean(text))
-	t = strings.TrimPrefix(t, "'")
+	return strings.TrimPrefix(t, "'")
+}
+
+// one reads a single number.
+func (r reading) one(t string, m measure) (figure, finding.Code) {
 	var f figure
 	if rest := about.ReplaceAllString(t, ""); rest != t {
 		t, f.repaired = rest, true
 	}
 	if m.money {
 		t = r.amount(t)
+	}
+	if m.directions != "" {
+		return r.angle(t, m)
 	}
 	if m.quantity == units.Share {
 		if g := ratio.FindStringSubmatch(t); g != nil {
@@ -296,6 +318,8 @@ func decimal(text string, comma bool) (float64, marked) {
 			how = max(how, mayBeThousands)
 		}
 		how = max(how, repairedMark)
+	case owns == 1 && exponent == "" && threes(text, own):
+		how = max(how, mayBeThousands)
 	case others > 1 || owns > 1:
 		how = repairedMark
 		mark = own

@@ -56,8 +56,13 @@ func TestNumbers(t *testing.T) {
 		{"apostrophes", si, sheet.Cell{Text: "12'500"}, money, 12500, true},
 		{"the number itself says so", si, sheet.Cell{Text: "12,5"}, of(units.Area), 12.5, true},
 		{"a thousand never begins with 0", si, sheet.Cell{Text: "0,125"}, of(units.Area), 0.125, true},
-		{"Settings say so", comma, sheet.Cell{Text: "1,200"}, of(units.Area), 1.2, false},
+		{"Settings say so", comma, sheet.Cell{Text: "1,200"}, of(units.Area), 1.2, true},
 		{"Settings say so, thousands", comma, sheet.Cell{Text: "1.200"}, of(units.Area), 1200, true},
+		{"a point before three digits", si, sheet.Cell{Text: "1.200"}, of(units.Area), 1.2, true},
+		{"a point before three digits of a fraction", si, sheet.Cell{Text: "0.125"}, of(units.Area), 0.125, false},
+		{"a point before four digits", si, sheet.Cell{Text: "1.2004"}, of(units.Area), 1.2004, false},
+		{"hectares", si, sheet.Cell{Text: "0.4 ha"}, of(units.Area), 4000, true},
+		{"acres", si, sheet.Cell{Text: "2 acres"}, of(units.Area), 2 * 43560 * foot * foot, true},
 		{"minus sign", si, sheet.Cell{Text: "−5"}, of(units.Temperature), -5, false},
 		{"about", si, sheet.Cell{Text: "ca. 40"}, of(units.Area), 40, true},
 		{"leading point", si, sheet.Cell{Text: ".5"}, of(units.Area), 0.5, false},
@@ -112,13 +117,20 @@ func TestNumbersRefused(t *testing.T) {
 	}{
 		{sheet.Cell{Text: "about forty"}, area, CodeNotNumber},
 		{sheet.Cell{Text: "forty m2"}, area, CodeNotNumber},
-		{sheet.Cell{Text: "40 acres"}, area, CodeUnitUnknown},
+		{sheet.Cell{Text: "40 furlongs"}, area, CodeUnitUnknown},
 		{sheet.Cell{Text: "40 ft"}, area, CodeUnitUnknown},
 		{sheet.Cell{Text: "12 %"}, area, CodeUnitUnknown},
 		{sheet.Cell{Text: "1,20,0"}, area, CodeNotNumber},
 		{sheet.Cell{Text: "1.2.3"}, area, CodeNotNumber},
 		{sheet.Cell{Text: "1 2"}, area, CodeNotNumber},
-		{sheet.Cell{Text: "10-20"}, area, CodeUnitUnknown},
+		{sheet.Cell{Text: "10-20"}, area, CodeNotOneNumber},
+		{sheet.Cell{Text: "20 x 30"}, area, CodeNotOneNumber},
+		{sheet.Cell{Text: "20m × 30m"}, area, CodeNotOneNumber},
+		{sheet.Cell{Text: "100 to 200"}, area, CodeNotOneNumber},
+		{sheet.Cell{Text: "100–200 m²"}, area, CodeNotOneNumber},
+		{sheet.Cell{Text: "20 + 30"}, area, CodeNotOneNumber},
+		{sheet.Cell{Text: "12..5"}, area, CodeNotNumber},
+		{sheet.Cell{Text: "1 to 2 %"}, slope, CodeNotOneNumber},
 		{sheet.Cell{Text: "1:0"}, slope, CodeNotNumber},
 		{sheet.Cell{Text: "1", Mark: sheet.Bool}, area, CodeNotNumber},
 		{sheet.Cell{Text: "45000", Shown: "2023-03-15", Mark: sheet.Number | sheet.Date}, area, CodeDateInNumber},
@@ -130,6 +142,69 @@ func TestNumbersRefused(t *testing.T) {
 	} {
 		_, code := reading{}.number(tt.typed, tt.what)
 		assert.Equal(t, tt.want, code, "%q", tt.typed.Text)
+	}
+}
+
+func TestAngles(t *testing.T) {
+	latitude, longitude := measure{quantity: units.Angle, directions: "NS"}, measure{quantity: units.Angle, directions: "EW"}
+	for _, tt := range []struct {
+		typed string
+		what  measure
+		want  float64 // degrees
+		told  bool
+	}{
+		{"42.36", latitude, 42.36, false},
+		{"-71.06", longitude, -71.06, false},
+		{"−71.06°", longitude, -71.06, false},
+		{"42.36 N", latitude, 42.36, true},
+		{"42,36° n", latitude, 42.36, true},
+		{"N 42.36", latitude, 42.36, true},
+		{"33.9 S", latitude, -33.9, true},
+		{"42°21'N", latitude, 42.35, true},
+		{"71° 3' W", longitude, -71.05, true},
+		{"71°3′36″W", longitude, -71.06, true},
+		{"71 deg 3 min 36 sec W", longitude, -71.06, true},
+		{"-71°3'36\"", longitude, -71.06, true},
+		{"-71.06 W", longitude, -71.06, true},
+		{"-0°30'", latitude, -0.5, true},
+	} {
+		got, code := reading{}.number(sheet.Cell{Text: tt.typed}, tt.what)
+		require.Empty(t, code, tt.typed)
+		assert.InDelta(t, tt.want, got.value, 1e-12, tt.typed)
+		assert.Equal(t, tt.told, got.repaired, "%s: told", tt.typed)
+	}
+	for _, typed := range []string{"71 W", "42°60'N", "42.5°21'N", "-42 N", "N 42 N", "north", "42°N 21'", "42 21"} {
+		_, code := reading{}.number(sheet.Cell{Text: typed}, latitude)
+		assert.NotEmpty(t, code, typed)
+	}
+}
+
+// A limit has the slack of its own size only: what a conversion does to its last digits.
+func TestWithin(t *testing.T) {
+	for _, tt := range []struct {
+		v, least, most float64
+		want           bool
+	}{
+		{0, 0, 1e9, true}, {-1, 0, 1e9, false}, {-1e-12, 0, 1e9, false}, {0, 1e-6, 1e6, false}, {1e-6 * (1 - 1e-12), 1e-6, 1e6, true},
+		{0.6 * (1 + 1e-12), 0.075, 0.6, true}, {0.6001, 0.075, 0.6, false}, {-90.001, -90, 90, false}, {-90, -90, 90, true}, {1e9 + 2, 0, 1e9, false},
+	} {
+		assert.Equal(t, tt.want, within(tt.v, tt.least, tt.most), "%g in %g to %g", tt.v, tt.least, tt.most)
+	}
+}
+
+func TestTypedNumbers(t *testing.T) {
+	for stored, want := range map[string]string{"9.800000000000001": "9.8", "0.30000000000000004": "0.3", "1.0000000000000001E-5": "0.00001", "1.5E+3": "1500", "42": "42",
+		"-2.5": "-2.5", "7.0": "7.0", "1234567890123456": "1234567890123456", "1E+300": "1e+300", "0.00012": "0.00012", "-9.800000000000001": "-9.8"} {
+		assert.Equal(t, want, shownText(sheet.Cell{Text: stored, Mark: sheet.Number}), stored)
+	}
+}
+
+func TestDates(t *testing.T) {
+	for _, typed := range []string{"2026-10-01", "1 October 2026", "October 1, 2026", "Oct 1 2026", "1.10.2026", "10/01/2026", "31/10/26", "October 2026"} {
+		assert.True(t, isDate(typed), typed)
+	}
+	for _, typed := range []string{"", "tomorrow", "2026", "2026-13-01", "2026-02-30", "32/13/2026", "1 October", "46085", "Q3 2026"} {
+		assert.False(t, isDate(typed), typed)
 	}
 }
 

@@ -73,8 +73,25 @@ func readFile(name string, file *sheet.File, open openFile) (*Book, error) {
 			return nil, unusable(name, err)
 		}
 	}
+	r.notRead()
 	finding.Sort(r.book.Findings)
 	return r.book, nil
+}
+
+// notRead tells the sheets that a person may expect to count and that nothing reads yet.
+func (r *reader) notRead() {
+	for _, name := range columns.NotRead() {
+		if s, here := r.sheetNamed(name); here {
+			r.tellSheet(finding.Info, CodeSheetNotRead, s.Name)
+		}
+	}
+}
+
+// tellSheet tells a thing about a whole sheet.
+func (r *reader) tellSheet(s finding.Severity, code finding.Code, sheetName string, args ...finding.Arg) {
+	f := finding.New(s, code, "", append([]finding.Arg{finding.Words("sheet", sheetName)}, args...)...)
+	f.At = finding.Cell{Sheet: sheetName}
+	r.add(f)
 }
 
 func (r *reader) add(list ...finding.Finding) { r.book.Findings = append(r.book.Findings, list...) }
@@ -87,9 +104,7 @@ func (r *reader) sheetNamed(name string) (sheet.Sheet, bool) {
 			continue
 		}
 		if found != nil {
-			f := finding.New(finding.Warning, CodeSheetTwice, "", finding.Words("sheet", s.Name), finding.Words("taken", found.Name))
-			f.At = finding.Cell{Sheet: s.Name}
-			r.add(f)
+			r.tellSheet(finding.Warning, CodeSheetTwice, s.Name, finding.Words("taken", found.Name))
 			continue
 		}
 		found = &r.file.Sheets[i]
@@ -102,13 +117,16 @@ func (r *reader) sheetNamed(name string) (sheet.Sheet, bool) {
 
 func (r *reader) settings() error {
 	s, _ := r.sheetNamed(columns.SheetSettings)
+	if s.Hidden {
+		r.tellSheet(finding.Info, CodeSheetHidden, s.Name)
+	}
 	set, read, err := readSettings(s)
 	if err != nil {
 		return err
 	}
 	r.book.Settings, r.book.settings = set, read.rows
 	r.book.layouts[columns.SheetSettings] = layout{sheet: s.Name}
-	r.how = readingBy(set)
+	r.how = read.reading(set)
 	r.add(read.findings...)
 	return nil
 }
@@ -142,7 +160,11 @@ func (r *reader) energies() error {
 		if !row.failed {
 			row.failed = !r.settleEnergy(&e, row)
 		}
-		if key := foldAll(e.ID); r.once(r.book.energy, key, "energy_row", e.ID, row) && !row.failed {
+		switch {
+		case !r.once(r.book.energy, foldAll(e.ID), "energy_row", e.ID, row):
+		case row.failed:
+			r.book.RefusedEnergies = append(r.book.RefusedEnergies, e.ID)
+		default:
 			r.book.Energies = append(r.book.Energies, e)
 		}
 	})

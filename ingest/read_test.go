@@ -81,8 +81,23 @@ func TestWhatIsToldOfSites(t *testing.T) {
 		{"area blank", "Site ID|Area|Use\nA||walk", []string{"error required-blank Sites!B2"}, 1},
 		{"area in square feet", "Site ID|Area\nA|420 sq ft", []string{"info number-read Sites!B2"}, 1},
 		{"area too large", "Site ID|Area\nA|100001", []string{"error out-of-range Sites!B2"}, 1},
-		{"area in another unit", "Site ID|Area\nA|2 acres", []string{"error unit-unknown Sites!B2"}, 1},
-		{"area is a word", "Site ID|Area\nA|large", []string{"error not-a-number Sites!B2"}, 1},
+		{"area in acres", "Site ID|Area\nA|2 acres", []string{"info number-read Sites!B2"}, 1},
+		{"area in another unit", "Site ID|Area\nA|2 furlongs", []string{"error unit-unknown Sites!B2"}, 1},
+		{"area is a word", "Site ID|Area\nA|large", []string{"error required-number Sites!B2"}, 1},
+		{"area is not known yet", "Site ID|Area\nA|n/a\nB|-\nC|TBD", []string{"error required-number Sites!B2", "error required-number Sites!B3", "error required-number Sites!B4"}, 3},
+		{"a word where a blank would do", "Site ID|Area|Spacing\nA|40|wide", []string{"error not-a-number Sites!C2"}, 1},
+		{"a length and a width", "Site ID|Area\nA|20 x 30", []string{"error not-one-number Sites!B2"}, 1},
+		{"a money column below 0", "Site ID|Area|First cost\nA|40|-1\nB|40|-0.5\nC|40|0", []string{"error too-small Sites!C2", "error too-small Sites!C3"}, 3},
+		{"units below the headings", "Site ID|Area|Spacing|Slope|Use\nID|ft²|in|%|text\nA|420|8|2|walk", []string{"info row-units Sites!A2"}, 1},
+		{"units below the headings alone", "Site ID|Area\n|ft²\nA|420", []string{"info row-units Sites!B2"}, 1},
+		{"units below headings that give others", "Site ID|Area [m²]\n|ft²\nA|420", []string{"warning units-differ Sites!B2", "info row-units Sites!B2"}, 1},
+		{"units farther below are no row of units", "Site ID|Area\nA|420\nB|ft²", []string{"error required-number Sites!B3"}, 2},
+		{"a zone below the headings", "Site ID|Area|Spacing\nA|420|in", []string{"error not-a-number Sites!C2"}, 1},
+		{"a place in words", "Site ID|Area|Latitude|Longitude\nA|40|42°21'N|71° 3' W", []string{"info number-read Sites!C2", "info number-read Sites!D2"}, 1},
+		{"a place of the other axis", "Site ID|Area|Latitude\nA|40|71 W", []string{"error not-a-number Sites!C2"}, 1},
+		{"a heading in degrees", "Site ID|Area|Latitude [°]\nA|40|42.36", []string{}, 1},
+		{"no choice in bookkeeping", "Site ID|Area|Decision|Issued for|Notes\nA|40|let us see|nobody|#N/A", []string{"warning not-a-choice Sites!C2", "warning not-a-choice Sites!D2", "warning cell-error-value Sites!E2"}, 1},
+		{"Include matters", "Site ID|Area|Include\nA|40|perhaps", []string{"error not-a-choice Sites!C2"}, 1},
 		{"thousands", "Site ID|Area\nA|1,200", []string{"info number-ambiguous Sites!B2"}, 1},
 		{"error value", "Site ID|Area\nA|#REF!", []string{"error cell-error-value Sites!B2"}, 1},
 		{"error value for a name", "Site ID|Area\n#N/A|40", []string{"error cell-error-value Sites!A2"}, 0},
@@ -97,8 +112,8 @@ func TestWhatIsToldOfSites(t *testing.T) {
 		{"pipe", "Site ID|Area|Pipe\nA|40|7/8 in", []string{"error pipe-unknown Sites!C2"}, 1},
 		{"pipe too wide", "Site ID|Area|Pipe\nA|40|40x3.7", []string{"error out-of-range Sites!C2"}, 1},
 		{"no weather file", "Site ID|Area|Weather file\nA|40|none.epw", []string{"error weather-file-unreadable Sites!C2"}, 1},
-		{"errors of a zone that is not calculated", "Site ID|Area|Include\nA|large|later", []string{"warning not-a-number Sites!B2"}, 1},
-		{"one bad row costs one row", "Site ID|Area\nA|40\nB|large\nC|50", []string{"error not-a-number Sites!B3"}, 3},
+		{"errors of a zone that is not calculated", "Site ID|Area|Include\nA|large|later", []string{"warning required-number Sites!B2"}, 1},
+		{"one bad row costs one row", "Site ID|Area\nA|40\nB|large\nC|50", []string{"error required-number Sites!B3"}, 3},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			b := sites(t, tt.table)
@@ -170,6 +185,18 @@ func TestWhatIsToldOfOtherSheets(t *testing.T) {
 		{"no rate", map[string]string{"settings": "Rate dollars|1.4"}, []string{"error rate-name Settings!A1"}},
 		{"rate not a number", map[string]string{"settings": "Rate CAD|low"}, []string{"error not-a-number Settings!B1"}},
 		{"no day", map[string]string{"settings": "Season start|autumn"}, []string{"error not-a-day Settings!B1"}},
+		{"rate of nothing", map[string]string{"settings": "Rate CAD|0"}, []string{"error out-of-range Settings!B1"}},
+		{"no date", map[string]string{"settings": "Issue date|tomorrow\nPrice date|2026-10-01\nPrice valid until|31 March 2027"}, []string{"warning not-a-date Settings!B1"}},
+		{"half a year", map[string]string{"settings": "Analysis years|25.5"}, []string{"error not-a-whole-number Settings!B1"}},
+		{"a file name with a word that is not filled", map[string]string{"settings": "File name|{site} {nam}"}, []string{"warning file-name-placeholder Settings!B1"}},
+		{"a file name with an open bracket", map[string]string{"settings": "File name|{site} {name"}, []string{"warning file-name-placeholder Settings!B1"}},
+		{"a file name of all words", map[string]string{"settings": "File name|{project}-{site}-{name} rev {revision}"}, []string{}},
+		{"thousands or decimals, the mark not told", map[string]string{"costs": "Item|Unit|Unit cost\ntube|m|1,200"}, []string{"info number-ambiguous Costs!C2"}},
+		{"thousands or decimals, by a point", map[string]string{"settings": "Decimal mark|.", "costs": "Item|Unit|Unit cost\ntube|m|1,200"}, []string{"info number-ambiguous-by-mark Costs!C2"}},
+		{"thousands or decimals, by a comma", map[string]string{"settings": "Decimal mark|,", "costs": "Item|Unit|Unit cost\ntube|m|1,200\ncable|m|$1.200"},
+			[]string{"info number-ambiguous-by-mark Costs!C2", "info number-ambiguous-by-mark Costs!C3"}},
+		{"a sheet that is not read", map[string]string{"accepted": "Code|Reason\nx|y", "attachments": "Site ID|File\nA|a.png", "own": "a|b"},
+			[]string{"info sheet-not-read Accepted!", "info sheet-not-read Attachments!"}},
 		{"energy without heat content", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|m³|0.9"}, []string{"error heat-content-missing Energy!A2"}},
 		{"energy sold as energy", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|therm|0.9"}, []string{}},
 		{"usual efficiency", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|kWh|"}, []string{"info energy-default Energy!D2"}},
@@ -428,7 +455,11 @@ func TestWeatherFilesAreReadOnceFromTheWorkbooksFolder(t *testing.T) {
 	assert.Equal(t, 300.0, b.Stations[0].ElevationM)
 	assert.Len(t, b.Stations[0].Years, 1, "a file named twice is one year")
 	assert.Equal(t, weather.Typical, b.Stations[0].Kind)
-	assert.Equal(t, b.Sites[1].Zones[0].Place.WeatherFiles, b.Stations[1].Name, "a zone finds its files under what it typed")
+	assert.Equal(t, b.Sites[1].Zones[0].Place.WeatherFiles, b.Stations[1].Key, "a zone finds its files under what it typed")
+	assert.Empty(t, b.Stations[0].Key, "a row of Climate is found by its name")
+	for _, s := range b.Stations[1:] {
+		assert.Equal(t, "Burlington, VT", s.Name, "reports name the place in the file")
+	}
 	assert.Equal(t, b.Stations[1].Digest, b.Stations[3].Digest, "the same hours")
 	assert.NotEqual(t, b.Stations[0].Digest, b.Stations[1].Digest, "another height is other air")
 	assert.Equal(t, "b.epw", b.Files[0].File)
@@ -495,6 +526,80 @@ func TestWorkbook(t *testing.T) {
 	assert.Equal(t, "2026-03-04", b.Settings.IssueDate)
 	assert.Len(t, b.SHA256, 64)
 	assert.Equal(t, path, b.Path)
+}
+
+// A row of Climate or Energy that was refused is told where it stands, and its name is kept for the zones that use it.
+func TestNamesOfRefusedRowsAreKept(t *testing.T) {
+	months := "Station|Month|Mean temperature\n"
+	for i := range 11 {
+		months += fmt.Sprintf("Half|%d|-5\n", i+1)
+	}
+	b, err := text(t, map[string]string{
+		"climate": months + "Whole|13|-5",
+		"energy":  "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|m³|0.9\nP|electricity|kWh|1\nP|coal|kWh|1\nW|wood|kg|0.7",
+		"sites":   "Site ID|Zone ID|Area|Station|Energy ID\nA|1|40|half|g\nA|2|40|Whole|W",
+	})
+	require.NoError(t, err)
+	assert.Empty(t, b.Stations)
+	assert.Equal(t, []string{"Half", "Whole"}, b.RefusedStations)
+	assert.Len(t, b.Energies, 1)
+	assert.Equal(t, []string{"G", "W"}, b.RefusedEnergies, "P has a row that is used")
+
+	f := finding.Finding{Code: calc.CodeStationRefused, Site: "A", Zone: "1", Field: "station"}
+	b.Place(&f)
+	assert.Equal(t, "Sites!D2", f.At.Sheet+"!"+f.At.Ref)
+	assert.Equal(t, []finding.Arg{finding.Words("cell", "Climate!A2")}, f.Args)
+	f = finding.Finding{Code: calc.CodeEnergyRefused, Site: "A", Zone: "2", Field: "energy_id"}
+	b.Place(&f)
+	assert.Equal(t, []finding.Arg{finding.Words("cell", "Energy!A5")}, f.Args)
+}
+
+// Site IDs that a format pads are read as they are seen, and so are their zones; what is hidden is told.
+func TestWhatAPersonSees(t *testing.T) {
+	path := workbook(t, t.TempDir(), map[string][][]any{
+		"Notes": {{"for the owner"}},
+		"Sites": {{"Site ID", "Zone ID", "Area", "Treads", "Spacing"}, {12, 3, 40, 7, 200}, {12, 4, 41, nil, nil}, {12.5, 1, 42, nil, nil}},
+	})
+	f, err := excelize.OpenFile(path)
+	require.NoError(t, err)
+	for column, format := range map[string]string{"A": "00000", "B": `"Z-"00`, "D": "0000"} {
+		style, err := f.NewStyle(&excelize.Style{CustomNumFmt: &format})
+		require.NoError(t, err)
+		require.NoError(t, f.SetCellStyle("Sites", column+"2", column+"4", style))
+	}
+	require.NoError(t, f.SetColVisible("Sites", "D:E", false))
+	require.NoError(t, f.SetSheetVisible("Sites", false))
+	require.NoError(t, f.Save())
+	require.NoError(t, f.Close())
+
+	b, err := ingest.Read(path)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"info sheet-hidden Sites!", "info columns-hidden Sites!D1"}, told(b))
+	require.Len(t, b.Sites, 2)
+	assert.Equal(t, "00012", b.Sites[0].ID)
+	assert.Equal(t, "Z-03", b.Sites[0].Zones[0].Ref.ZoneID)
+	assert.Equal(t, "Z-04", b.Sites[0].Zones[1].Ref.ZoneID)
+	assert.Equal(t, "00012", b.Sites[0].Zones[0].Ref.Entries[0].Typed)
+	assert.Equal(t, units.Some(7.0), b.Sites[0].Zones[0].Extent.Treads)
+	assert.Equal(t, "12.5", b.Sites[1].ID, "the format pads whole numbers")
+}
+
+func TestUnitsBelowHeadings(t *testing.T) {
+	b := sites(t, "Site ID|Area|Spacing|Slope|Latitude\nID|ft²|in|%|°\nA|420|8|0.5|42.36")
+	z := b.Sites[0].Zones[0]
+	assert.InDelta(t, 39.019, z.Extent.AreaM2, 0.001, "1 ft = 0.3048 m, exact")
+	assert.InDelta(t, 0.2032, z.Heat.SpacingM.Value, 1e-12, "1 in = 25.4 mm, exact")
+	assert.InDelta(t, 0.005, z.Extent.Slope, 1e-12)
+	assert.Equal(t, units.Some(42.36), z.Place.LatitudeDeg)
+	assert.Equal(t, "A", b.Sites[0].ID)
+}
+
+func TestBookkeepingThatIsNotReadIsLeftBlank(t *testing.T) {
+	b := sites(t, "Site ID|Area|Decision|Issued for\nA|40|let us see|review")
+	z := b.Sites[0].Zones[0]
+	assert.False(t, z.Ref.Refused)
+	assert.Empty(t, z.Money.Decision)
+	assert.Equal(t, "review", z.Ref.IssuedFor)
 }
 
 func TestDemoTablesAreRead(t *testing.T) {

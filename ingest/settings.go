@@ -141,7 +141,7 @@ func (r *settingsReader) settle() calc.Settings {
 		r.findings = append(r.findings, f)
 		set.Currency = ""
 	}
-	how := readingBy(set)
+	how := r.reading(set)
 	for i := range r.lines {
 		if !first[r.lines[i].Field] {
 			r.value(i, how, &set)
@@ -151,9 +151,10 @@ func (r *settingsReader) settle() calc.Settings {
 	return set
 }
 
-// readingBy returns how the numbers of a workbook with these settings are read.
-func readingBy(set calc.Settings) reading {
-	return reading{system: set.Units, comma: set.DecimalMark == ",", currency: set.Currency}
+// reading returns how the numbers of a workbook with these settings are read.
+func (r *settingsReader) reading(set calc.Settings) reading {
+	_, markTold := r.cells[r.names[fold("Decimal mark")]]
+	return reading{system: set.Units, comma: set.DecimalMark == ",", markTold: markTold, currency: set.Currency}
 }
 
 // value reads one line, or fills its default. A value that can't be read leaves the default.

@@ -86,7 +86,8 @@ func (r *reader) zoneRows() (*table[calc.Zone], []zoneRow, error) {
 	return t, rows, nil
 }
 
-// zoneStations makes a station of each list of weather files that Sites names, under the list as its name.
+// zoneStations makes a station of each list of weather files that Sites names. Its zones find it by the list; its name is that of the first file's
+// place.
 func (r *reader) zoneStations(rows []zoneRow) {
 	made := map[string]*finding.Finding{}
 	for i := range rows {
@@ -98,7 +99,8 @@ func (r *reader) zoneStations(rows []zoneRow) {
 		bad, known := made[list]
 		if !known {
 			var station weather.Station
-			if station, bad = r.files.station(list, list); bad == nil {
+			if station, bad = r.files.station("", list); bad == nil {
+				station.Key = list
 				r.book.Stations = append(r.book.Stations, station)
 			}
 			made[list] = bad

@@ -54,6 +54,7 @@ type table[T any] struct {
 	placed   []placed[T]
 	atCol    map[int]int // column of the sheet: place in placed
 	layout   layout
+	begun    bool      // a row below the headings was met
 	best     candidate // the row most like a heading row, until there is one
 	findings []finding.Finding
 	told     map[finding.Code]bool // told once a sheet
@@ -76,6 +77,9 @@ func readTable[T any](r reading, s sheet.Sheet, cols []columns.Column[T], each f
 		for _, name := range append([]string{c.Heading}, c.Aliases...) {
 			t.names[fold(name)] = i
 		}
+	}
+	if s.Hidden {
+		t.tell(finding.Info, CodeSheetHidden, sheet.Cell{}, finding.Words("sheet", s.Name))
 	}
 	for row, err := range s.Rows {
 		if err != nil {
@@ -208,6 +212,25 @@ func (t *table[T]) begin(c candidate) {
 		t.tell(finding.Warning, CodeHeadingTwice, cell, finding.Words("heading", clean(cell.Text)))
 	}
 	t.tellUnknown(c)
+	t.tellHidden(c)
+}
+
+// tellHidden tells which known columns a person doesn't see.
+func (t *table[T]) tellHidden(c candidate) {
+	var hidden []sheet.Cell
+	for _, cell := range c.row.Cells {
+		if _, known := t.atCol[cell.Col]; known && cell.Is(sheet.Unseen) {
+			hidden = append(hidden, cell)
+		}
+	}
+	if len(hidden) == 0 {
+		return
+	}
+	names := make([]string, len(hidden))
+	for i, cell := range hidden {
+		names[i] = clean(cell.Text)
+	}
+	t.tell(finding.Info, CodeColumnsHidden, hidden[0], finding.Words("sheet", t.sheet), finding.Words("headings", strings.Join(names, ", ")))
 }
 
 // unit reads the unit of a heading. A bracket that holds no known unit is left alone.
@@ -280,9 +303,56 @@ func (t *table[T]) take(row sheet.Row) {
 			t.tellOnce(CodeCellsCalculated, c)
 		}
 	}
-	if !t.aside(row) {
-		t.parse(row)
+	begun := t.begun
+	t.begun = true
+	if !begun && t.unitsRow(row) || t.aside(row) {
+		return
 	}
+	t.parse(row)
+}
+
+// unitsRow takes the row below the headings as the units of the columns, where it holds units and no number. The unit of a heading goes before
+// that of the row.
+func (t *table[T]) unitsRow(row sheet.Row) bool {
+	found := map[int]units.Unit{}
+	strange := 0
+	for _, c := range row.Cells {
+		i, here := t.atCol[c.Col]
+		if !here || t.placed[i].Quantity == units.Text {
+			continue
+		}
+		if c.Is(sheet.Number | sheet.Date | sheet.Bool | sheet.Error) {
+			return false
+		}
+		text := strings.Trim(clean(c.Text), "[]()")
+		if u, known := unitOf(t.placed[i].Quantity, text); known {
+			found[i] = u
+		} else if strings.ContainsAny(text, "0123456789") {
+			return false
+		} else if !bare(t.placed[i].Quantity) {
+			strange++
+		}
+	}
+	if len(found) <= strange {
+		return false
+	}
+	t.tell(finding.Info, CodeRowUnits, row.Cells[0])
+	for i := range t.placed {
+		u, known := found[i]
+		if p := &t.placed[i]; known {
+			t.unitBelow(p, u, sheet.Cell{Row: row.Number, Col: p.col})
+		}
+	}
+	return true
+}
+
+// unitBelow takes a unit that stands below a heading. One that the heading contradicts is told.
+func (t *table[T]) unitBelow(p *placed[T], u units.Unit, at sheet.Cell) {
+	if p.measure.told && p.measure.unit.Symbol != u.Symbol {
+		t.tell(finding.Warning, CodeUnitsDiffer, at, finding.Words("heading", p.typed), finding.Words("typed", u.Symbol), finding.Words("unit", p.measure.unit.Symbol))
+		return
+	}
+	p.measure.unit, p.measure.told = u, true
 }
 
 // totals are the words that begin a row of sums, folded.

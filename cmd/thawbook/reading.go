@@ -45,7 +45,7 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	if r.files, err = allFiles(layered); err != nil {
 		return nil, err
 	}
-	in := calc.Inputs{Settings: s, Energies: book.Energies, Parts: book.Parts, UnitCosts: book.Costs}
+	in := calc.Inputs{Settings: s, Energies: book.Energies, EnergyRefused: book.RefusedEnergies, Parts: book.Parts, UnitCosts: book.Costs}
 	if err := r.readRules(layered, &in); err != nil {
 		return nil, err
 	}
@@ -53,7 +53,7 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	if err != nil {
 		return nil, err
 	}
-	in.Climate = calc.Climate{Stations: book.Stations, BuiltIn: builtIn}
+	in.Climate = calc.Climate{Stations: book.Stations, BuiltIn: builtIn, Refused: book.RefusedStations}
 	r.engine = calc.NewEngine(in)
 	return r, nil
 }
@@ -129,7 +129,7 @@ func allFiles(fsys fs.FS) (map[string][]byte, error) {
 func (r *reading) locate(list []finding.Finding) {
 	for i, f := range list {
 		if f.At == (finding.Cell{}) {
-			list[i].At = r.book.Locate(f.Site, f.Zone, f.Field)
+			r.book.Place(&list[i])
 		}
 	}
 }

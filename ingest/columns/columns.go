@@ -28,6 +28,8 @@ type Column[T any] struct {
 	Money         bool    // an amount in a currency
 	PercentAbove  float64 // a bare number above it is percent; 0: a bare number is never percent
 	RangeCode     finding.Code
+	Bookkeeping   bool   // nothing is calculated from it: what can't be read in it is told and left out, and its row counts all the same
+	Directions    string // of an angle: the letters of its positive and its negative side
 	Help          string
 	At            func(*T) any // pointer to its place in T, read and written
 }
@@ -45,11 +47,14 @@ const (
 	SheetSettings = "Settings"
 )
 
+// NotRead returns the sheets that a workbook may hold for a use that is still to come. One that is there is told.
+func NotRead() []string { return []string{"Accepted", "Attachments"} }
+
 // CodeSnowfallHigh says that a snowfall rate is too high for a water equivalent.
 const CodeSnowfallHigh finding.Code = "snowfall-depth-or-water"
 
-// most stands where only the lower end of a range means something.
-const most = 1e9
+// Most stands where only the lower end of a range means something.
+const Most = 1e9
 
 // Words for yes and no that people use, folded.
 var noYesWords = map[string]string{"y": "yes", "true": "yes", "1": "yes", "x": "yes", "n": "no", "false": "no", "0": "no", "none": "no"}
@@ -79,6 +84,12 @@ type Month int8
 
 // Date is a day written as 2026-01-31, or the words that stood in its place.
 type Date string
+
+// Pattern is a file name that is made of words and Placeholders.
+type Pattern string
+
+// Placeholders returns what is filled in in a Pattern.
+func Placeholders() []string { return []string{"{project}", "{site}", "{name}", "{revision}"} }
 
 // Amount is a price with whether it is known.
 type Amount struct {

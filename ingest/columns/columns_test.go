@@ -2,6 +2,8 @@ package columns_test
 
 import (
 	"io/fs"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -38,7 +40,7 @@ func all[T any](list []columns.Column[T], check func(string, common)) {
 		var v T
 		check(c.Sheet, common{columns.Column[struct{}]{Field: c.Field, Sheet: c.Sheet, Heading: c.Heading, Aliases: c.Aliases, Quantity: c.Quantity, Min: c.Min, Max: c.Max,
 			Choices: c.Choices, Synonyms: c.Synonyms, Default: c.Default, DefaultIP: c.DefaultIP, DefaultSource: c.DefaultSource, OnlyFor: c.OnlyFor, Required: c.Required,
-			Money: c.Money, PercentAbove: c.PercentAbove, Help: c.Help}, c.At(&v), i})
+			Money: c.Money, PercentAbove: c.PercentAbove, Bookkeeping: c.Bookkeeping, Directions: c.Directions, Help: c.Help}, c.At(&v), i})
 	}
 }
 
@@ -99,7 +101,7 @@ func TestEntriesAreWhole(t *testing.T) {
 			assert.Len(t, c.Choices, 2, "%s: the words of false and true", name)
 		case *float64, *units.Maybe[float64], columns.Amount, *columns.NumberList, *calc.Pipe:
 			assert.NotEqual(t, units.Text, c.Quantity, name)
-		case *string, *season.Day, *columns.Date, *columns.Month, *columns.ChoiceList:
+		case *string, *season.Day, *columns.Date, *columns.Month, *columns.ChoiceList, *columns.Pattern:
 		default:
 			t.Errorf("%s: the reader knows no %T", name, c.place)
 		}
@@ -119,6 +121,51 @@ func TestNumbersHaveADefaultOrMayBeBlank(t *testing.T) {
 			assert.Empty(t, c.Default, "%s: %s", sheet, c.Heading)
 		}
 	})
+}
+
+// What nothing is calculated from can't be required, and is no number.
+func TestBookkeepingIsWords(t *testing.T) {
+	each(func(sheet string, c common) {
+		if c.Bookkeeping {
+			assert.True(t, !c.Required && c.Default == "" && c.Quantity == units.Text, "%s: %s", sheet, c.Heading)
+		}
+		assert.Equal(t, c.Quantity == units.Angle, len(c.Directions) == 2, "%s: %s", sheet, c.Heading)
+	})
+}
+
+// A size in SI with its I-P size behind it, as the notes give them.
+var bothUnits = regexp.MustCompile(`([0-9.]+) (km|m|mm|K|°C) \(([0-9.,]+) (mi|ft|in|°F)\)`)
+
+// The I-P size is the SI one, rounded to the digits that it is written with. Source of the factors: 1 in = 25.4 mm, 1 mi = 1.609344 km, both exact.
+func TestNotesAgreeInBothUnits(t *testing.T) {
+	convert := map[string]func(float64) float64{
+		"mm in": func(v float64) float64 { return v / 25.4 }, "m ft": func(v float64) float64 { return v / 0.3048 }, "km mi": func(v float64) float64 { return v / 1.609344 },
+		"K °F": func(v float64) float64 { return v * 1.8 }, "°C °F": func(v float64) float64 { return v*1.8 + 32 },
+	}
+	seen := 0
+	each(func(sheet string, c common) {
+		for _, g := range bothUnits.FindAllStringSubmatch(c.Help, -1) {
+			seen++
+			v, err := strconv.ParseFloat(g[1], 64)
+			require.NoError(t, err)
+			require.Contains(t, convert, g[2]+" "+g[4])
+			_, decimals, _ := strings.Cut(g[3], ".")
+			assert.Equal(t, strings.ReplaceAll(g[3], ",", ""), strconv.FormatFloat(convert[g[2]+" "+g[4]](v), 'f', len(decimals), 64), "%s: %s: %s", sheet, c.Heading, g[0])
+		}
+	})
+	assert.Greater(t, seen, 10)
+}
+
+// Reasons are told behind the value that was taken, in the reader's units: they begin small, hold no figure, and name their source last.
+func TestReasonsOfDefaultsAreOfOneStyle(t *testing.T) {
+	table, err := fs.ReadFile(templates.FS(), "en/defaults.tsv")
+	require.NoError(t, err)
+	for _, line := range strings.Split(strings.TrimSpace(string(table)), "\n")[1:] {
+		code, reason, _ := strings.Cut(line, "\t")
+		assert.Regexp(t, `^[a-z][^0-9]*[a-z]$`, reason, code)
+		assert.NotContains(t, reason, ". ", code)
+		assert.NotRegexp(t, `^(yes|no|unknown)\b`, reason, "%s: the value stands before it", code)
+	}
 }
 
 func TestReasonsOfDefaultsHaveWords(t *testing.T) {

@@ -16,6 +16,6 @@ func Parts() []Column[sensing.Part] {
 		{Field: "part_inputs", Heading: "Inputs", Aliases: []string{"Inputs accepted"}, Choices: kinds[:3], Help: "What a controller accepts, several separated by semicolons.", At: func(p *sensing.Part) any { return (*ChoiceList)(&p.Inputs) }},
 		{Field: "part_outputs", Heading: "Outputs", Choices: []string{"pump", "valve", "burner", "contactor"}, Help: "What a controller switches, several separated by semicolons.", At: func(p *sensing.Part) any { return (*ChoiceList)(&p.Outputs) }},
 		{Field: "part_functions", Heading: "Functions", Choices: []string{"ends when dry", "ends on a timer", "idling", "outdoor reset"}, Help: "What a controller does, several separated by semicolons.", At: func(p *sensing.Part) any { return (*ChoiceList)(&p.Functions) }},
-		{Field: "part_price", Heading: "Price", Aliases: []string{"Unit price"}, Quantity: units.Number, Max: most, Money: true, Help: "Of one piece.", At: func(p *sensing.Part) any { return Amount{&p.Price, &p.Priced} }},
+		{Field: "part_price", Heading: "Price", Aliases: []string{"Unit price"}, Quantity: units.Number, Max: Most, Money: true, Help: "Of one piece.", At: func(p *sensing.Part) any { return Amount{&p.Price, &p.Priced} }},
 	})
 }

@@ -20,12 +20,16 @@ type inspector struct {
 	sheets   []part
 	percent  map[string]bool // by index of a cell's style
 	date     map[string]bool
+	padded   map[string]padding
 	date1904 bool
 	charset  func(charset string, input io.Reader) (io.Reader, error)
 }
 
 // part is a sheet and the part of the package that holds it.
-type part struct{ name, path string }
+type part struct {
+	name, path string
+	hidden     bool
+}
 
 // marks is what inspection found in one sheet.
 type marks struct {
@@ -38,7 +42,8 @@ type marks struct {
 type rowMarks struct {
 	number int
 	hidden bool
-	cells  []Mark // by column
+	cells  []Mark          // by column
+	padded map[int]padding // by column, from 1: the cells whose format pads
 }
 
 // merge is a merged range of one column or more; only its first column is filled downwards.
@@ -71,7 +76,8 @@ func (m *marks) above(row, col int) *merge {
 
 // newInspector reads which sheets there are, where they stand, and which styles show percent or dates.
 func newInspector(parts *zip.Reader, book *excelize.File) (*inspector, error) {
-	in := &inspector{charset: book.CharsetReader, parts: map[string]*zip.File{}, percent: map[string]bool{}, date: map[string]bool{}}
+	in := &inspector{charset: book.CharsetReader, parts: map[string]*zip.File{}, percent: map[string]bool{}, date: map[string]bool{},
+		padded: map[string]padding{}}
 	for _, p := range parts.File {
 		in.parts[strings.ToLower(strings.TrimPrefix(strings.ReplaceAll(p.Name, `\`, "/"), "/"))] = p
 	}
@@ -117,6 +123,7 @@ func (in *inspector) readSheets(root string) error {
 		} `xml:"workbookPr"`
 		Sheets []struct {
 			Name  string     `xml:"name,attr"`
+			State string     `xml:"state,attr"`
 			Attrs []xml.Attr `xml:",any,attr"`
 		} `xml:"sheets>sheet"`
 	}
@@ -142,7 +149,7 @@ func (in *inspector) readSheets(root string) error {
 	for _, s := range book.Sheets {
 		for _, a := range s.Attrs {
 			if a.Name.Local == "id" && target[a.Value] != "" {
-				in.sheets = append(in.sheets, part{s.Name, target[a.Value]})
+				in.sheets = append(in.sheets, part{s.Name, target[a.Value], s.State == "hidden" || s.State == "veryHidden"})
 			}
 		}
 	}
@@ -167,7 +174,7 @@ func (in *inspector) readStyles() error {
 	if err := in.decode(styles, &sheet); err != nil {
 		return err
 	}
-	codes := map[string]string{"9": "0%", "10": "0.00%"}
+	codes := map[string]string{"9": "0%", "10": "0.00%"} // built in, as those of dates
 	for _, ids := range [][2]int{{14, 22}, {27, 36}, {45, 47}, {50, 58}} {
 		for id := ids[0]; id <= ids[1]; id++ {
 			codes[strconv.Itoa(id)] = "yyyy-mm-dd"
@@ -180,6 +187,9 @@ func (in *inspector) readStyles() error {
 		code := bareFormat(codes[c.Format])
 		in.percent[strconv.Itoa(i)] = strings.Contains(code, "%")
 		in.date[strconv.Itoa(i)] = strings.ContainsAny(code, "ymdhs")
+		if p, pads := paddingOf(codes[c.Format]); pads {
+			in.padded[strconv.Itoa(i)] = p
+		}
 	}
 	return nil
 }
@@ -301,6 +311,7 @@ type walker struct {
 	marks     *marks
 	decoder   *xml.Decoder
 	sheetData bool
+	unseen    [][2]int // hidden columns, from and to
 	row       rowMarks
 	number    int // of the row, those without a number counted on
 	col       int
@@ -333,6 +344,8 @@ func (w *walker) start(t xml.StartElement) error {
 	switch t.Name.Local {
 	case "sheetData":
 		w.sheetData = true
+	case "col":
+		w.column(t.Attr)
 	case "row":
 		return w.startRow(t.Attr)
 	case "c":
@@ -345,6 +358,15 @@ func (w *walker) start(t xml.StartElement) error {
 		w.merge(attr(t.Attr, "ref"))
 	}
 	return nil
+}
+
+// column notes a range of columns that is hidden.
+func (w *walker) column(attrs []xml.Attr) {
+	from, err := strconv.Atoi(attr(attrs, "min"))
+	to, err2 := strconv.Atoi(attr(attrs, "max"))
+	if hidden := attr(attrs, "hidden"); err == nil && err2 == nil && (hidden == "1" || hidden == "true") {
+		w.unseen = append(w.unseen, [2]int{from, to})
+	}
 }
 
 func (w *walker) startRow(attrs []xml.Attr) error {
@@ -407,7 +429,19 @@ func (w *walker) endCell() {
 	for len(w.row.cells) < w.col {
 		w.row.cells = append(w.row.cells, 0)
 	}
-	w.row.cells[w.col-1] = w.in.mark(c)
+	mark := w.in.mark(c)
+	for _, r := range w.unseen {
+		if r[0] <= w.col && w.col <= r[1] {
+			mark |= Unseen
+		}
+	}
+	w.row.cells[w.col-1] = mark
+	if p, pads := w.in.padded[c.style]; pads && mark&Number != 0 {
+		if w.row.padded == nil {
+			w.row.padded = map[int]padding{}
+		}
+		w.row.padded[w.col] = p
+	}
 }
 
 // mark turns what was seen of a cell into its marks.

@@ -21,6 +21,7 @@ const (
 	Calculated                    // a formula without a stored value, calculated here
 	Uncalculated                  // a formula without a stored value that could not be calculated
 	Merged                        // the value of the merged cell above
+	Unseen                        // in a hidden column
 	formula                       // a formula without a stored value, not calculated yet
 )
 
@@ -29,6 +30,7 @@ type Cell struct {
 	Row, Col int // from 1
 	Text     string
 	Shown    string // what a person sees of a date: 2026-01-31, or a time of day: 1:12
+	Padded   string // what a person sees of a whole number whose format writes a fixed number of digits: 00012
 	Mark     Mark
 }
 
@@ -63,8 +65,9 @@ func (r Row) Cell(col int) (Cell, bool) {
 
 // Sheet is one sheet of a file.
 type Sheet struct {
-	Name string
-	Rows iter.Seq2[Row, error] // rows that are not blank, from the top; an error is the last
+	Name   string
+	Hidden bool
+	Rows   iter.Seq2[Row, error] // rows that are not blank, from the top; an error is the last
 }
 
 // File is what was opened. Close it when its rows are read.

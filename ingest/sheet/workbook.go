@@ -67,7 +67,7 @@ func Open(path string) (*File, error) {
 	}
 	source := workbook{book: book, inspector: in, date1904: in.date1904}
 	for _, s := range in.sheets {
-		f.Sheets = append(f.Sheets, Sheet{Name: s.name, Rows: source.rows(s)})
+		f.Sheets = append(f.Sheets, Sheet{Name: s.name, Hidden: s.hidden, Rows: source.rows(s)})
 	}
 	return f, nil
 }
@@ -252,6 +252,7 @@ func (w workbook) row(name string, number int, texts []string, m *rowMarks, all 
 		}
 		if m != nil && i < len(m.cells) {
 			c.Mark = m.cells[i]
+			c.Padded = m.padded[c.Col].write(c.Text)
 		}
 		w.finish(name, &c)
 		if anchor := all.above(number, i+1); anchor != nil {

@@ -31,9 +31,6 @@ type column struct {
 	help          string
 }
 
-// unbounded is the upper end of a range that has none.
-const unbounded = 1e9
-
 // sheets returns the columns of every input sheet in the order of the starter workbook.
 func sheets() [][]column {
 	return [][]column{plain(columns.Sites()), plain(columns.Climate()), plain(columns.Energy()), plain(columns.Parts()), plain(columns.Costs()), plain(columns.OfferedAlternatives()),
@@ -71,7 +68,7 @@ func (c column) title(system units.System) string {
 
 // bounds returns the ends of the range as shown; false when the column has none that says anything.
 func (c column) bounds(system units.System) (least, most string, ranged bool) {
-	if c.least == c.most || (c.least == 0 && c.most >= unbounded) {
+	if c.least == c.most || (c.least == 0 && c.most >= columns.Most) {
 		return "", "", false
 	}
 	u := c.quantity.In(system)

@@ -86,7 +86,7 @@ func (t texts) defaultOf(c column) string {
 	if c.dfltSource == "" {
 		return dflt
 	}
-	return t.say("page-reason", "default", dflt, "reason", strings.TrimSuffix(t.reasons[c.dfltSource], "."))
+	return t.say("page-reason", "default", dflt, "reason", t.reasons[c.dfltSource])
 }
 
 func (t texts) helpOf(c column) string {

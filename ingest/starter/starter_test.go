@@ -235,8 +235,8 @@ func engine(t *testing.T, book *ingest.Book) *calc.Engine {
 	defer in.Close()
 	rules, err := facts.Parse("sensing", in)
 	require.NoError(t, err)
-	return calc.NewEngine(calc.Inputs{Settings: book.Settings, Climate: calc.Climate{Stations: book.Stations, BuiltIn: builtIn},
-		Energies: book.Energies, Parts: book.Parts, UnitCosts: book.Costs, Rules: rules})
+	return calc.NewEngine(calc.Inputs{Settings: book.Settings, Climate: calc.Climate{Stations: book.Stations, BuiltIn: builtIn, Refused: book.RefusedStations},
+		Energies: book.Energies, EnergyRefused: book.RefusedEnergies, Parts: book.Parts, UnitCosts: book.Costs, Rules: rules})
 }
 
 // judged returns what calculating a workbook gives: the outcome of each zone by site and zone, and every finding at its cell.
@@ -248,7 +248,7 @@ func judged(t *testing.T, book *ingest.Book) (map[[2]string]calc.Outcome, []find
 		for _, o := range e.Site(s).Outcomes {
 			outcomes[[2]string{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID}] = o
 			for _, f := range o.Findings {
-				f.At = book.Locate(f.Site, f.Zone, f.Field)
+				book.Place(&f)
 				all = append(all, f)
 			}
 		}
