@@ -18,6 +18,7 @@ type View struct {
 	Tables   Tables
 	Program  string // "thawbook 0.1.0"
 	Headings Headings
+	Logo     Logo
 }
 
 // Tables are the decision tables that documents ask: which cautions, topics and checklist lines fit a zone.

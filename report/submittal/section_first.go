@@ -14,7 +14,7 @@ import (
 // firstRows are the first page: what, how much, what is proposed, what it costs, what must be decided.
 func firstRows(v report.View) []core.Row {
 	s := on(v)
-	rows := s.title()
+	rows := append(s.emblem(), s.title()...)
 	rows = append(rows, s.figures()...)
 	rows = append(rows, s.part(s.say("what"))...)
 	rows = append(rows, s.zonesTable()...)
