@@ -44,6 +44,7 @@ var rowOf = map[string]string{
 	"portfolio":    "a region and a winter, then all regions: yearly cost",
 	"findings":     "one code at one cell: what is wrong and what to do",
 	"basis":        "a line: method, constant, default used, file read",
+	"changes":      "a result of a zone that moved since the run before, by how much; the sheet comes when something first moved",
 }
 
 // aboutSection says what a section of the PDF holds and when it is there, by its name.

@@ -28,6 +28,9 @@ type documents struct {
 	listed     []document
 	found      []finding.Finding
 	partial    bool // a zone has errors or is incomplete
+	before     *record.Results
+	unreached  map[string]bool // sites that an interrupted run did not come to
+	keep       bool            // a person has worked on the workbook of results that is there
 }
 
 // begin opens the documents. On an error it leaves nothing open.
@@ -38,6 +41,7 @@ func (j *job) begin() (d *documents, err error) {
 			d.close()
 		}
 	}()
+	d.before = j.lastRun()
 	if err := d.openBook(); err != nil {
 		return d, err
 	}
@@ -45,7 +49,7 @@ func (j *job) begin() (d *documents, err error) {
 		return d, err
 	}
 	d.record = record.New(d.recordFile, record.Head{Program: record.Program{Name: programName, Version: Version},
-		Currency: j.book.Settings.Currency, Input: j.inputFiles(), Words: j.texts})
+		Currency: j.book.Settings.Currency, Input: j.inputFiles(), Words: j.texts, Before: d.before})
 	return d, nil
 }
 
@@ -70,6 +74,7 @@ func (d *documents) openBook() (err error) {
 		if d.out.Is(d.results, d.input) {
 			return d.misuse("usage-own-input", finding.Words("file", d.input))
 		}
+		d.keepWork()
 		return nil
 	}
 	if d.home, err = outdir.Open(filepath.Dir(d.input)); err != nil {
@@ -104,7 +109,7 @@ func (d *documents) close() {
 // add takes a site in.
 func (d *documents) add(site done) error {
 	s := site.outcome.Summary
-	d.record.Site(site.outcome, site.pdf.link())
+	d.judgeRevision(site.outcome.Site.ID, d.record.Site(site.outcome, site.pdf.link()))
 	d.portfolio.Add(s)
 	d.statuses[s.Status]++
 	d.found = append(d.found, s.Findings...)
@@ -131,8 +136,10 @@ func (d *documents) fromBook(link string) string {
 
 // notReached names the sites that an interrupted run did not come to.
 func (d *documents) notReached(sites []calc.Site, reached []bool) {
+	d.unreached = map[string]bool{}
 	for i, s := range sites {
 		if !reached[i] {
+			d.unreached[s.ID] = true
 			f := finding.New(finding.Error, CodeNotReached, "", finding.Words("site", s.ID))
 			f.Site, f.At = s.ID, d.book.Locate(s.ID, "", "")
 			d.found = append(d.found, f)
@@ -142,20 +149,24 @@ func (d *documents) notReached(sites []calc.Site, reached []bool) {
 
 // finish puts the documents in place: the workbook, the transmittal, and the record last, which is the receipt of all.
 func (d *documents) finish() error {
-	d.found = report.Merge(append(d.found, d.sheets.Findings()...))
-	if err := d.sheets.Finish(d.found, sheets.Basis{Files: d.fingerprints()}); err != nil {
+	var err error
+	if d.found, err = d.sheets.Complete(sheets.Basis{Files: d.fingerprints()}, d.record.Changes(d.unreached), d.found); err != nil {
 		return d.unwritten(err)
 	}
-	if err := d.writeBook(); err != nil {
+	if err := d.sheets.Finish(d.found); err != nil {
+		return d.unwritten(err)
+	}
+	book, err := d.writeBook()
+	if err != nil {
 		return err
 	}
 	if _, err := d.out.Write(transmittal, func(w io.Writer) error { return writeTransmittal(w, d.listed) }); err != nil {
 		return err
 	}
-	if err := d.record.Close(record.Tail{Findings: d.found}); err != nil {
+	if err := d.record.Close(record.Tail{Findings: d.found, Book: &record.Output{File: filepath.Base(d.bookPath()), SHA256: book.SHA256}}); err != nil {
 		return &outdir.Error{Path: d.out.Path(recordName), Err: err}
 	}
-	_, err := d.recordFile.Commit()
+	_, err = d.recordFile.Commit()
 	return err
 }
 
@@ -178,19 +189,20 @@ func (d *documents) fingerprints() []sheets.Line {
 }
 
 // writeBook writes the result sheets: into a copy of the workbook, or into the workbook itself with the old one kept beside it.
-func (d *documents) writeBook() error {
+func (d *documents) writeBook() (outdir.Receipt, error) {
 	name := d.results
 	if d.inPlace {
 		name = filepath.Base(d.input)
-		if err := d.home.Keep(name, d.keptName); err != nil {
-			return err
+	}
+	if d.inPlace || d.keep {
+		if err := d.home.Keep(name, keptNames(name)); err != nil {
+			return outdir.Receipt{}, err
 		}
 	}
-	_, err := d.home.Write(name, func(w io.Writer) error {
+	return d.home.Write(name, func(w io.Writer) error {
 		_, err := d.sheets.WriteTo(w)
 		return err
 	})
-	return err
 }
 
 // bookPath returns where the workbook goes.

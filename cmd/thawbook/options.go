@@ -68,7 +68,6 @@ type places struct {
 	input   string // the workbook
 	out     string // the folder
 	results string // name of the results workbook in it
-	kept    string // name of the old workbook beside the new one, with --in-place; further ones are numbered
 }
 
 // The parts of names that we add.
@@ -92,20 +91,27 @@ func placesOf(input, out string) places {
 	if out == "" {
 		out = filepath.Join(filepath.Dir(input), stem+folderSuffix)
 	}
-	plain := stem
-	if i := len(stem) - len(resultsInfix); i > 0 && strings.EqualFold(stem[i:], resultsInfix) {
-		plain = stem[:i]
-	}
-	return places{input: input, out: out, results: plain + resultsInfix + ending, kept: stem + beforeInfix + ending}
+	return places{input: input, out: out, results: withoutInfix(stem) + resultsInfix + ending}
 }
 
-// keptName returns the name of the n-th workbook that is kept beside the new one.
-func (p places) keptName(n int) string {
-	if n == 1 {
-		return p.kept
+// withoutInfix returns the name of a workbook, without its ending, less what we add to it for its results.
+func withoutInfix(stem string) string {
+	if i := len(stem) - len(resultsInfix); i > 0 && strings.EqualFold(stem[i:], resultsInfix) {
+		return stem[:i]
 	}
-	ending := filepath.Ext(p.kept)
-	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(p.kept, ending), n, ending)
+	return stem
+}
+
+// keptNames returns the names under which older ones of a file stay beside it, by their number: its own name with an infix, then numbered.
+func keptNames(name string) func(n int) string {
+	ending := filepath.Ext(name)
+	kept := strings.TrimSuffix(name, ending) + beforeInfix
+	return func(n int) string {
+		if n == 1 {
+			return kept + ending
+		}
+		return fmt.Sprintf("%s-%d%s", kept, n, ending)
+	}
 }
 
 // demoPlaces puts the demo workbook itself into the folder.

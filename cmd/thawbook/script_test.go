@@ -6,6 +6,8 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"image"
+	"image/png"
 	"io"
 	"math"
 	"os"
@@ -31,10 +33,11 @@ func TestScripts(t *testing.T) {
 		Dir: "../../testdata/script",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits":   exits,
-			"hollow":  hollow,
+			"strict":  strict,
 			"same":    same,
 			"mkbook":  mkbook,
 			"mkhours": mkhours,
+			"mklogo":  mklogo,
 		},
 		Condition: func(what string) (bool, error) {
 			if what == "permissions" { // whether the system refuses what permission bits forbid
@@ -77,10 +80,10 @@ func same(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// hollow empties the styles of a workbook, as a simple program may have written it: hollow BOOK.xlsx. Result sheets can't stand beside its own.
-func hollow(ts *testscript.TestScript, neg bool, args []string) {
+// strict turns a workbook into one of the strict kind of its format: strict BOOK.xlsx. Result sheets can't stand beside its own.
+func strict(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 1 {
-		ts.Fatalf("usage: hollow BOOK.xlsx")
+		ts.Fatalf("usage: strict BOOK.xlsx")
 	}
 	data := ts.ReadFile(args[0])
 	r, err := zip.NewReader(strings.NewReader(data), int64(len(data)))
@@ -92,8 +95,8 @@ func hollow(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Check(err)
 		content, err := io.ReadAll(in)
 		ts.Check(err)
-		if part.Name == "xl/styles.xml" {
-			content = []byte(`<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"/>`)
+		if part.Name == "xl/workbook.xml" {
+			content = bytes.ReplaceAll(content, []byte("http://schemas.openxmlformats.org/spreadsheetml/2006/main"), []byte("http://purl.oclc.org/ooxml/spreadsheetml/main"))
 		}
 		out, err := w.Create(part.Name)
 		ts.Check(err)
@@ -122,6 +125,18 @@ func mkhours(ts *testscript.TestScript, neg bool, args []string) {
 		fmt.Fprintf(&b, "%s,%.1f,%.1f,3,%.1f,80\n", begin.Add(time.Duration(h)*time.Hour).Format("2006-01-02 15:04"), air, air-2, water)
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(b.String()), 0o666))
+}
+
+// mklogo writes a picture of so many pixels in width: mklogo FILE.png 200
+func mklogo(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: mklogo FILE.png WIDTH")
+	}
+	width, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	var b bytes.Buffer
+	ts.Check(png.Encode(&b, image.NewGray(image.Rect(0, 0, width, 50))))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o666))
 }
 
 // mkbook makes a workbook from tab-separated files, a sheet of each, named like the file: mkbook book.xlsx Sites.tsv Climate.tsv

@@ -27,6 +27,8 @@ type Results struct {
 	Sites        []Site           `json:"sites"`
 	Alternatives []Alternative    `json:"alternatives"`
 	Portfolio    []PortfolioTotal `json:"portfolio"`
+	Changes      []Change         `json:"changes"`
+	Workbook     *Output          `json:"workbook"`
 	Findings     []Finding        `json:"findings"`
 }
 
@@ -41,6 +43,12 @@ type Input struct {
 	File   string `json:"file"`
 	SHA256 string `json:"sha256"`
 	Files  []File `json:"files"`
+}
+
+// Output is the workbook of results as it was written, so that a later run sees whether a person has worked on it since.
+type Output struct {
+	File   string `json:"file"`
+	SHA256 string `json:"sha256"`
 }
 
 // File is a weather file or another file that the input names.

@@ -20,11 +20,13 @@ type Head struct {
 	Currency string
 	Input    Input
 	Words    *words.Words
+	Before   *Results // the run before, to tell what moved; nil without one
 }
 
 // Tail is what a record ends with.
 type Tail struct {
 	Findings []finding.Finding
+	Book     *Output // the workbook of results
 }
 
 // Writer writes a record. Zones leave as they come; of a site only its line is kept.
@@ -36,11 +38,12 @@ type Writer struct {
 	excluded  []NotIncluded
 	sites     []Site
 	portfolio report.Portfolio
+	compared  *comparison
 }
 
 // New begins a record. Errors of w are told by Close.
 func New(w io.Writer, head Head) *Writer {
-	r := &Writer{maker: maker{words: head.Words, currency: head.Currency}, out: bufio.NewWriterSize(w, 64<<10)}
+	r := &Writer{maker: maker{words: head.Words, currency: head.Currency}, out: bufio.NewWriterSize(w, 64<<10), compared: compare(head.Before, head.Currency)}
 	if head.Input.Files == nil {
 		head.Input.Files = []File{}
 	}
@@ -53,10 +56,13 @@ func New(w io.Writer, head Head) *Writer {
 	return r
 }
 
-// Site writes a site's zones. pdf is its document, relative to the record; empty without one.
-func (w *Writer) Site(so calc.SiteOutcome, pdf string) {
+// Site writes a site's zones and returns what moved since the run before. pdf is its document, relative to the record; empty without one.
+func (w *Writer) Site(so calc.SiteOutcome, pdf string) []report.Change {
+	var moved []report.Change
 	for _, o := range so.Outcomes {
-		w.element(w.zones, w.zone(o))
+		z := w.zone(o)
+		moved = append(moved, w.compared.zone(z, so.Summary.Revision)...)
+		w.element(w.zones, z)
 		w.zones++
 	}
 	for _, x := range so.Excluded {
@@ -66,6 +72,17 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) {
 	w.portfolio.Add(s)
 	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: Number{s.AreaM2},
 		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf), Plants: plantsOf(so.Plants)})
+	return moved
+}
+
+// Changes returns all that moved since the run before. Sites that this run did not reach did not move.
+func (w *Writer) Changes(unreached map[string]bool) []report.Change {
+	if w.compared == nil {
+		return nil
+	}
+	w.compared.gone(unreached)
+	clear(w.compared.zones)
+	return w.compared.found
 }
 
 // Close ends the record and returns the first error of all.
@@ -75,6 +92,12 @@ func (w *Writer) Close(tail Tail) error {
 	list(w, "sites", w.sites)
 	list(w, "alternatives", []Alternative{})
 	list(w, "portfolio", w.totals())
+	var changes []Change
+	for _, c := range w.Changes(nil) {
+		changes = append(changes, changeOf(c))
+	}
+	list(w, "changes", changes)
+	w.key("workbook", tail.Book)
 	var found []Finding
 	for _, f := range report.Merge(tail.Findings) {
 		found = append(found, w.finding(f))

@@ -50,6 +50,7 @@ type Row struct {
 	Total    report.Total
 	Winter   int // index in cost.Winters
 	Finding  *finding.Finding
+	Change   *report.Change
 	Linked   bool // the cells that findings name stand in this workbook
 	Line     Line
 	IsChosen bool
@@ -71,7 +72,7 @@ type sheet struct {
 
 // all lists the result sheets in their order in the workbook. Those without Rows are filled at the end.
 func all() []sheet {
-	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), portfolio(), findings(), basis()}
+	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), portfolio(), findings(), basis(), changesSheet()}
 }
 
 // eachZone hands over one row for each zone.

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -85,17 +86,62 @@ func (l *looks) link() int {
 	return l.get("link", &excelize.Style{Font: &excelize.Font{Color: linkInk, Underline: "single"}, Alignment: left(false)})
 }
 
-// chosen marks the words of a row that was chosen.
-func (l *looks) chosen() int {
-	return l.get("chosen", &excelize.Style{Font: &excelize.Font{Bold: true, Color: chosenInk}, Alignment: left(false)})
+// statusMark colours a cell by its word.
+func (l *looks) statusMark(fill string) int {
+	return l.mark("status "+fill, &excelize.Style{Fill: solid(fill)})
 }
 
-func (l *looks) status(word string) int {
-	fill, found := statusFill[word]
-	if !found {
-		return l.plain()
+// chosenMark marks the words of a row that was chosen.
+func (l *looks) chosenMark() int {
+	return l.mark("chosen", &excelize.Style{Font: &excelize.Font{Bold: true, Color: chosenInk}})
+}
+
+// mark makes a conditional format, unless the workbook has the same already.
+func (l *looks) mark(key string, s *excelize.Style) int {
+	if id, found := l.made[key]; found {
+		return id
 	}
-	return l.get("status "+fill, &excelize.Style{Fill: solid(fill), Alignment: left(false)})
+	id := l.same(s)
+	if id < 0 {
+		var err error
+		if id, err = l.file.NewConditionalStyle(s); err != nil && l.err == nil {
+			l.err = err
+		}
+	}
+	l.made[key] = id
+	return id
+}
+
+// same returns the conditional format that looks the same; −1 without one.
+func (l *looks) same(s *excelize.Style) int {
+	for id := 0; ; id++ {
+		was, err := l.file.GetConditionalStyle(id)
+		if err != nil {
+			return -1
+		}
+		if slices.Equal(was.Fill.Color, s.Fill.Color) && sameFont(was.Font, s.Font) && len(was.Border) == 0 && was.Alignment == nil && was.CustomNumFmt == nil {
+			return id
+		}
+	}
+}
+
+func sameFont(a, b *excelize.Font) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return a.Bold == b.Bold && a.Color == b.Color && !a.Italic && !a.Strike && a.Underline == "" && a.Size == b.Size && a.Family == b.Family
+}
+
+// mostDecimals is how many decimals a number of ours ever shows.
+const mostDecimals = 6
+
+// all makes every format of cells that a sheet of ours may bear, and returns them: any other is a person's.
+func (l *looks) all() map[int]bool {
+	ours := map[int]bool{l.head(false): true, l.head(true): true, l.plain(): true, l.wrapped(): true, l.link(): true}
+	for d := range mostDecimals + 1 {
+		ours[l.number(d)], ours[l.among(d)] = true, true
+	}
+	return ours
 }
 
 func numberFormat(decimals int) string {

@@ -1,0 +1,137 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/xuri/excelize/v2"
+
+	"thawbook/calc/cost"
+	"thawbook/calc/finding"
+	"thawbook/calc/season"
+)
+
+// chartName is how a chart of ours is known, whatever a person does with its drawing.
+const chartName = "thawbook chart"
+
+const (
+	chartWide = 720 // pixels
+	chartHigh = 400
+)
+
+// draw puts the picture of a sheet, where it has one worth drawing, right of its columns.
+func (t *table) draw() error {
+	if t.rows < 2 {
+		return nil
+	}
+	var c *excelize.Chart
+	switch t.Key {
+	case "portfolio":
+		c = t.portfolioChart()
+	case "setpoints":
+		c = t.setPointChart()
+	case "season":
+		c = t.seasonChart()
+	}
+	if c == nil || len(c.Series) == 0 {
+		return nil
+	}
+	c.Dimension = excelize.ChartDimension{Width: chartWide, Height: chartHigh}
+	c.Format = excelize.GraphicOptions{Name: chartName, ScaleX: 1, ScaleY: 1, Positioning: "oneCell"}
+	c.Legend = excelize.ChartLegend{Position: "bottom"}
+	c.XAxis.MajorGridLines, c.YAxis.MajorGridLines = false, true
+	return t.writer.file.AddChart(t.name, cellName(t.width()+2, 2), c)
+}
+
+// titled returns a chart with a title and the titles of its axes.
+func (t *table) titled(kind excelize.ChartType, title, across, up string) *excelize.Chart {
+	text := func(s string, size float64) []excelize.RichTextRun {
+		return []excelize.RichTextRun{{Text: s, Font: &excelize.Font{Size: size, Bold: true}}}
+	}
+	c := &excelize.Chart{Type: kind, Title: excelize.ChartTitle{Paragraph: text(title, 12)}}
+	c.XAxis.Title, c.YAxis.Title = excelize.ChartTitle{Paragraph: text(across, 9)}, excelize.ChartTitle{Paragraph: text(up, 9)}
+	return c
+}
+
+// portfolioChart shows the yearly cost by region, a bar for each winter.
+func (t *table) portfolioChart() *excelize.Chart {
+	w := t.writer.head.Words
+	region, total := t.column("region"), t.column("total")
+	if region == 0 || total == 0 || !t.writer.portfolio.All().Winter[0].Known {
+		return nil
+	}
+	c := t.titled(excelize.Col, w.Say("chart-portfolio"), t.headingOf("region"), t.headingOf("total"))
+	winters := len(cost.Winters)
+	for i, winter := range cost.Winters {
+		c.Series = append(c.Series, excelize.ChartSeries{Name: string(winter), Categories: t.every(region, 2+i, winters), Values: t.every(total, 2+i, winters), Fill: solid(winterInk[i])})
+	}
+	return c
+}
+
+// winterInk are the colours of a mild, a typical and a severe winter.
+var winterInk = [...]string{"9DB8C6", "2F7F86", "1F3F5B"}
+
+// every names each n-th cell of a column from a row on.
+func (t *table) every(col, from, n int) string {
+	if n == 1 || from+n > t.rows {
+		return t.cellsOf(col, from, from)
+	}
+	list := "("
+	for row := from; row <= t.rows; row += n {
+		if row > from {
+			list += ","
+		}
+		list += t.cellsOf(col, row, row)
+	}
+	return list + ")"
+}
+
+// cellsOf names the cells of a column between two rows.
+func (t *table) cellsOf(col, from, to int) string {
+	a, b := place{col, from, true, true}, place{col, to, true, true}
+	return quoted(t.name) + "!" + span{a, b, from == to}.String()
+}
+
+// setPointChart shows the set points of the first zone over the outdoor temperature.
+func (t *table) setPointChart() *excelize.Chart {
+	outdoor := t.column("outdoor")
+	if outdoor == 0 || t.firstPoints < 2 {
+		return nil
+	}
+	c := t.titled(excelize.Scatter, t.writer.head.Words.Say("chart-set-points", t.firstZone()...), t.headingOf("outdoor"), t.headingOf("slab-melting"))
+	for i, key := range []string{"slab-melting", "slab-idling", "supply-melting", "supply-idling"} {
+		if col := t.column(key); col != 0 {
+			c.Series = append(c.Series, excelize.ChartSeries{Name: quoted(t.name) + "!" + place{col, 1, true, true}.String(), Categories: t.cellsOf(outdoor, 2, 1+t.firstPoints),
+				Values: t.cellsOf(col, 2, 1+t.firstPoints), Line: excelize.LineOptions{Width: 2, Fill: solid(lineInk[i])}, Marker: excelize.ChartMarker{Symbol: "none"}})
+		}
+	}
+	return c
+}
+
+var lineInk = [...]string{"1F3F5B", "7FA5B5", "B5482F", "E3A587"}
+
+// seasonChart shows the heat of each strategy for the first zone.
+func (t *table) seasonChart() *excelize.Chart {
+	strategy, energy := t.column("strategy"), t.column("energy")
+	if strategy == 0 || energy == 0 || t.firstPoints != len(season.Strategies) {
+		return nil
+	}
+	c := t.titled(excelize.Bar, t.writer.head.Words.Say("chart-season", t.firstZone()...), t.headingOf("strategy"), t.headingOf("energy"))
+	c.Series = []excelize.ChartSeries{{Name: quoted(t.name) + "!" + place{energy, 1, true, true}.String(), Categories: t.cellsOf(strategy, 2, 1+t.firstPoints),
+		Values: t.cellsOf(energy, 2, 1+t.firstPoints), Fill: solid(winterInk[1])}}
+	c.XAxis.ReverseOrder = true // the first strategy on top
+	return c
+}
+
+func (t *table) headingOf(key string) string {
+	i := slices.IndexFunc(t.Columns, func(c SheetColumn) bool { return c.Key == key })
+	if i < 0 {
+		return fmt.Sprintf("[%s]", key)
+	}
+	return t.headings[i]
+}
+
+// firstZone names the zone that a chart shows.
+func (t *table) firstZone() []finding.Arg {
+	return []finding.Arg{finding.Words("site", t.first.SiteID), finding.Words("zone", t.first.ZoneID)}
+}
