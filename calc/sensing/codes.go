@@ -5,6 +5,7 @@ const (
 	codeHousingOnly           = "only-where-cast-in"
 	codeThere                 = "there-today"
 	codeSeveral               = "several-detectors"
+	codePartsOrder            = "parts-order"
 	codeSensesNotSlab         = "part-without-slab-temperature"
 	codeSensesOther           = "part-senses-other"
 	codeTakesNot              = "part-does-not-take"
@@ -55,6 +56,7 @@ func Codes() []string {
 		codeHousingOnly,
 		codeThere,
 		codeSeveral,
+		codePartsOrder,
 		codeSensesNotSlab,
 		codeSensesOther,
 		codeTakesNot,

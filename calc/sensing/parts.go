@@ -84,6 +84,7 @@ type Selection struct {
 	Missing []Reason             // what no part of the catalogue covers
 	Unfit   []Unfit              // every part that was looked at and not taken
 	Verify  []Reason             // what the catalogue does not tell
+	Order   Reason               // by what one part comes before another
 }
 
 // Piece is a line of the selection.
@@ -145,7 +146,7 @@ func (c *Choice) buy(in Input, s facts.Set) {
 	if len(in.Parts) == 0 || len(c.Kit) == 0 {
 		return
 	}
-	sel := &Selection{Total: units.Some(0.0)}
+	sel := &Selection{Total: units.Some(0.0), Order: Reason{Code: codePartsOrder}}
 	for _, d := range c.Kit {
 		sel.add(c.device(in.Parts, d))
 	}

@@ -214,6 +214,7 @@ func TestEveryCodeOfPlacesIsReached(t *testing.T) {
 		if x := c.Selection; x != nil {
 			note(x.Missing)
 			note(x.Verify)
+			note([]sensing.Reason{x.Order})
 			for _, u := range x.Unfit {
 				note([]sensing.Reason{u.Why})
 			}
