@@ -23,7 +23,7 @@ type Book struct {
 	Parts        []sensing.Part
 	Costs        []cost.UnitCost
 	Findings     []finding.Finding // with their cells, sorted
-	Files        []weather.Source  // weather files read, in the order of their first use
+	Files        []weather.Source  // read beside the workbook, in the order of their first use
 
 	RefusedStations []string // of Climate, and
 	RefusedEnergies []string // of Energy: the names of rows with an error, which zones may still name

@@ -24,15 +24,19 @@ func Read(name string) (*Book, error) {
 	if err != nil {
 		return nil, unusable(name, err)
 	}
-	folder := filepath.Dir(name)
 	book, err := readFile(name, file, func(named string) (weather.Record, weather.Source, error) {
-		named = filepath.FromSlash(strings.ReplaceAll(named, `\`, "/"))
-		if !filepath.IsAbs(named) {
-			named = filepath.Join(folder, named)
-		}
-		return hourly.Read(named)
+		return hourly.Read(Beside(name, named))
 	})
 	return book, errors.Join(err, file.Close())
+}
+
+// Beside returns the path of a file that a workbook names: counted from the workbook's folder, with separators of either kind.
+func Beside(workbook, named string) string {
+	named = filepath.FromSlash(strings.ReplaceAll(named, `\`, "/"))
+	if filepath.IsAbs(named) {
+		return named
+	}
+	return filepath.Join(filepath.Dir(workbook), named)
 }
 
 // ReadText reads tables of text in a folder, under the headings of the sheets: sites.tsv, climate.tsv and so on.

@@ -89,7 +89,7 @@ func (j *job) publish(d *done) error {
 		d.tell(finding.New(finding.Warning, CodePDFBefore, "", finding.Words("pdf", pdf.path)))
 		return nil
 	}
-	made, err := submittal.Render(report.View{Settings: j.book.Settings, Headings: columns.Headings(), Site: d.outcome, Words: j.texts, Tables: j.tables, Program: programName + " " + Version})
+	made, err := submittal.Render(report.View{Settings: j.book.Settings, Headings: columns.Headings(), Site: d.outcome, Words: j.texts, Tables: j.tables, Program: programName + " " + Version, Logo: j.logo})
 	if err != nil {
 		return err
 	}

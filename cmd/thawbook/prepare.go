@@ -37,7 +37,7 @@ func (j *job) prepare() error {
 	if err := j.out.Folder(submittals); err != nil {
 		return err
 	}
-	j.basis = fingerprint(Version, j.book.Settings, j.files)
+	j.basis = fingerprint(Version, j.book.Settings, j.files, j.logo)
 	j.plan(wanted)
 	return nil
 }

@@ -25,6 +25,7 @@ type reading struct {
 	texts  *words.Words // in the workbook's units and marks, with the user's texts over ours
 	tables report.Tables
 	files  map[string][]byte // the texts and rules themselves
+	logo   report.Logo
 }
 
 // readAll reads a workbook, and the texts and rules with the user's folder laid over ours.
@@ -55,6 +56,7 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	}
 	in.Climate = calc.Climate{Stations: book.Stations, BuiltIn: builtIn, Refused: book.RefusedStations}
 	r.engine = calc.NewEngine(in)
+	r.readLogo(workbook)
 	return r, nil
 }
 
