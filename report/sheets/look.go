@@ -140,6 +140,7 @@ func (l *looks) all() map[int]bool {
 	ours := map[int]bool{l.head(false): true, l.head(true): true, l.plain(): true, l.wrapped(): true, l.link(): true}
 	for d := range mostDecimals + 1 {
 		ours[l.number(d)], ours[l.among(d)] = true, true
+		ours[l.unsigned(l.number(d), d)], ours[l.unsigned(l.among(d), d)] = true, true
 	}
 	return ours
 }
@@ -151,15 +152,27 @@ func numberFormat(decimals int) string {
 	return "#,##0." + strings.Repeat("0", decimals)
 }
 
-func (l *looks) number(decimals int) int {
-	format := numberFormat(decimals)
+func (l *looks) number(decimals int) int { return l.numberAs(numberFormat(decimals)) }
+
+func (l *looks) numberAs(format string) int {
 	return l.get(format, &excelize.Style{CustomNumFmt: &format, Alignment: &excelize.Alignment{Horizontal: "right"}})
 }
 
 // among is a number that stands in a column of words.
-func (l *looks) among(decimals int) int {
-	format := numberFormat(decimals)
+func (l *looks) among(decimals int) int { return l.amongAs(numberFormat(decimals)) }
+
+func (l *looks) amongAs(format string) int {
 	return l.get("among "+format, &excelize.Style{CustomNumFmt: &format, Alignment: left(false)})
+}
+
+// unsigned is the same look for a number below zero that is shown as 0: its second half, for such numbers, has no sign.
+func (l *looks) unsigned(look, decimals int) int {
+	format := numberFormat(decimals)
+	format += ";" + format
+	if look == l.among(decimals) {
+		return l.amongAs(format)
+	}
+	return l.numberAs(format)
 }
 
 func (l *looks) quantity(q units.Quantity) int { return l.number(l.style.Decimals(q)) }

@@ -78,7 +78,18 @@ func parts(t *testing.T, data []byte) map[string]string {
 // cell finds the value under a heading in the given row of a sheet.
 func cell(t *testing.T, f *excelize.File, sheet, heading string, row int) string {
 	t.Helper()
-	rows, err := f.GetRows(sheet, excelize.Options{RawCellValue: true})
+	return found(t, f, sheet, heading, row, true)
+}
+
+// drawn finds the same as a person sees it.
+func drawn(t *testing.T, f *excelize.File, sheet, heading string, row int) string {
+	t.Helper()
+	return found(t, f, sheet, heading, row, false)
+}
+
+func found(t *testing.T, f *excelize.File, sheet, heading string, row int, raw bool) string {
+	t.Helper()
+	rows, err := f.GetRows(sheet, excelize.Options{RawCellValue: raw})
 	require.NoError(t, err)
 	require.Greater(t, len(rows), row)
 	for i, h := range rows[0] {
@@ -122,7 +133,8 @@ func TestSheetsInTheReadersUnits(t *testing.T) {
 	assert.Equal(t, "example prices", cell(t, f, "Results Summary", "Prices", 1))
 	assert.Equal(t, "518.3", cell(t, f, "Results Loads", "Design flux [W/m²]", 1))
 	assert.Equal(t, "01-13 07:00", cell(t, f, "Results Loads", "Design hour", 1))
-	assert.Equal(t, "0", cell(t, f, "Results Loads", "Evaporation q_e [W/m²]", 1), "−0.0001 would be drawn as −0")
+	assert.Equal(t, "-0.0001", cell(t, f, "Results Loads", "Evaporation q_e [W/m²]", 1), "what is small stays, as in the record")
+	assert.Equal(t, "0", drawn(t, f, "Results Loads", "Evaporation q_e [W/m²]", 1), "and is drawn as 0, as in the submittal, not as −0")
 	assert.Equal(t, "-30", cell(t, f, "Results Set Points", "Outdoor [°C]", 1))
 
 	ip, _ := build(t, "", units.IP, 8)

@@ -326,7 +326,7 @@ func (t *table) number(i int, v float64, decimals int) {
 		return
 	}
 	if v < 0 && v*math.Pow10(decimals) > -0.5 {
-		v = 0 // a cell would show −0
+		t.cells[i].StyleID = t.writer.looks.unsigned(t.cells[i].StyleID, decimals) // it would show −0
 	}
 	t.set(i, show.Significant(v, digits))
 }
