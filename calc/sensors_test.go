@@ -214,6 +214,14 @@ func TestDelays(t *testing.T) {
 	}
 }
 
+// choice settles a zone and chooses for it, without load, slab and winters.
+func choice(e *Engine, change ...func(*Zone)) Outcome {
+	o := Outcome{Zone: zone(change...)}
+	e.prepare(&o)
+	e.choose(&o)
+	return o
+}
+
 func optionLine(t *testing.T, o Option, item string) OptionLine {
 	t.Helper()
 	for _, l := range o.Lines {
@@ -230,7 +238,7 @@ func TestOptionsArePriced(t *testing.T) {
 		variedZones["existing"](z)
 		z.Slab.PostTensioned, z.Slab.MembraneBelow, z.Sensing.PanelM, z.Siting.EdgeM, z.Sensing.Stop = No, No, units.Some(10.0), units.Some(3.048), "dry"
 	}
-	o := outcome(t, ruled(), cured)
+	o := choice(ruled(), cured)
 	require.Len(t, o.Options, 2)
 	core := o.Options[0]
 	require.Equal(t, "offer-coring", core.Code)
@@ -246,7 +254,7 @@ func TestOptionsArePriced(t *testing.T) {
 	assert.False(t, core.After.Known)
 	assert.Equal(t, "dry", core.Gives.Stop)
 
-	surveyed := outcome(t, ruled(), variedZones["existing"])
+	surveyed := choice(ruled(), variedZones["existing"])
 	require.NotEmpty(t, surveyed.Options)
 	assert.Equal(t, "survey-before-cutting", surveyed.Options[0].Code)
 	assert.Equal(t, units.Some(cost.Money(95000)), surveyed.Options[0].Total, "the scan alone")
@@ -260,30 +268,30 @@ func TestOptionsArePriced(t *testing.T) {
 		"no rate":      func(in *Inputs) { in.UnitCosts[0].Currency = "NOK" },
 		"no catalogue": func(in *Inputs) { in.Parts = nil },
 	} {
-		for _, x := range outcome(t, ruled(change), cured).Options {
+		for _, x := range choice(ruled(change), cured).Options {
 			if x.Code == "offer-coring" {
 				assert.False(t, x.Total.Known, name)
 			}
 		}
 	}
 	rated := ruled(func(in *Inputs) { in.UnitCosts[0].Currency, in.Settings.Rates = "CAD", []Rate{{"CAD", 0.5}} })
-	assert.Equal(t, units.Some(cost.Money(30000)), optionLine(t, outcome(t, rated, cured).Options[0], "coring").Amount, "half of 600")
+	assert.Equal(t, units.Some(cost.Money(30000)), optionLine(t, choice(rated, cured).Options[0], "coring").Amount, "half of 600")
 }
 
 func TestPartsTotal(t *testing.T) {
-	o := outcome(t, ruled(), func(z *Zone) {})
+	o := choice(ruled(), func(z *Zone) {})
 	assert.Equal(t, units.Some(cost.Money(64025+9550+215000)), o.PartsTotal("USD"), "by hand")
-	assert.False(t, outcome(t, ruled(func(in *Inputs) { in.Parts = nil })).PartsTotal("USD").Known)
+	assert.False(t, choice(ruled(func(in *Inputs) { in.Parts = nil })).PartsTotal("USD").Known)
 	assert.False(t, Outcome{}.PartsTotal("USD").Known)
-	assert.False(t, outcome(t, ruled(func(in *Inputs) { in.Parts = in.Parts[1:] })).PartsTotal("USD").Known, "a part is missing")
+	assert.False(t, choice(ruled(func(in *Inputs) { in.Parts = in.Parts[1:] })).PartsTotal("USD").Known, "a part is missing")
 }
 
 func TestPlanOfAZone(t *testing.T) {
-	o := outcome(t, ruled(), func(z *Zone) { z.Extent.AreaM2, z.Extent.PerimeterM = 60, units.Some(32.0) })
+	o := choice(ruled(), func(z *Zone) { z.Extent.AreaM2, z.Extent.PerimeterM = 60, units.Some(32.0) })
 	assert.InDelta(t, 10, o.Sensing.Plan.LengthM, 1e-9, "60 m² within 32 m are 10 by 6")
 	assert.InDelta(t, 6, o.Sensing.Plan.WidthM, 1e-9)
 	assert.False(t, o.Sensing.Plan.ShapeAssumed)
-	square := outcome(t, ruled()).Sensing.Plan
+	square := choice(ruled()).Sensing.Plan
 	assert.InDelta(t, square.LengthM, square.WidthM, 1e-6)
 	assert.True(t, square.ShapeAssumed)
 	assert.True(t, square.PanelAssumed)
