@@ -172,7 +172,7 @@ func (c *Cut) place() {
 
 func (c *Cut) add(text string, x, down vg.Length) {
 	if text != "" {
-		c.beside = append(c.beside, note{x: x, down: down, lines: c.wrap(text)})
+		c.beside = append(c.beside, note{x: x, down: down, lines: wrap(c.face, text, notesWide)})
 	}
 }
 
@@ -192,15 +192,15 @@ func (c *Cut) free(from, to vg.Length) vg.Length {
 	return best
 }
 
-// wrap breaks a note at its spaces to the room right of the cut; a word wider than that is broken where it must.
-func (c *Cut) wrap(text string) []string {
+// wrap breaks a text at its spaces to a width; a word wider than that is broken where it must.
+func wrap(face font.Face, text string, wide vg.Length) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(text) {
-		for c.face.Width(word) > notesWide {
+		for face.Width(word) > wide {
 			part := []rune(word)
 			n := len(part) - 1
-			for n > 1 && c.face.Width(string(part[:n])) > notesWide {
+			for n > 1 && face.Width(string(part[:n])) > wide {
 				n--
 			}
 			if line != "" {
@@ -209,7 +209,7 @@ func (c *Cut) wrap(text string) []string {
 			lines, word = append(lines, string(part[:n])), string(part[n:])
 		}
 		switch joined := strings.TrimSpace(line + " " + word); {
-		case c.face.Width(joined) <= notesWide:
+		case face.Width(joined) <= wide:
 			line = joined
 		default:
 			lines, line = append(lines, line), word

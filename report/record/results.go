@@ -181,6 +181,14 @@ type Sensing struct {
 	Controller   *string    `json:"controller"`
 	Reasons      []Reason   `json:"reasons"`
 	Rejected     []Rejected `json:"rejected"`
+	Detectors    []Detector `json:"detectors"`
+	Plan         *Plan      `json:"plan"`
+	Parts        *Parts     `json:"parts"`
+	Screen       []Screened `json:"screen"`
+	Sequence     []Operated `json:"sequence"`
+	Checklist    []string   `json:"checklist"`
+	Tests        []string   `json:"tests"`
+	Care         []string   `json:"care"`
 }
 
 // Reason is a rule that spoke.

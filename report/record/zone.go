@@ -43,6 +43,7 @@ func (m maker) zone(o calc.Outcome) Zone {
 	}
 	if o.Sensing != nil {
 		z.Sensing = m.sensing(*o.Sensing)
+		m.place(z.Sensing, o)
 	}
 	for _, s := range o.Seasons {
 		z.Season = append(z.Season, Season{Strategy: string(s.Strategy), HoursOff: NumberOf(s.HoursOff), HoursIdling: NumberOf(s.HoursIdling),

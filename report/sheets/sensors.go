@@ -11,7 +11,7 @@ import (
 
 // sensors is a row a zone: what senses, what begins heat, what ends it, what limits the slab, and why.
 func sensors() sheet {
-	return sheet{Key: "sensing", Name: "Results Sensing", Frozen: 4, Columns: append(zoneColumns(),
+	return sheet{Key: "sensing", Name: "Results Sensing", Frozen: 4, Columns: append(append(zoneColumns(),
 		SheetColumn{Key: "stage", Heading: "Stage", Width: 16, Get: func(r Row) any { return r.Zone.Zone.Slab.Stage }},
 		SheetColumn{Key: "kit", Heading: "Sensors", Width: 30, Look: Wrapped, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return Kit(c.Kit) })},
 		SheetColumn{Key: "start", Heading: "What begins heat", Width: 30, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return r.Words.Say(report.Begins(*c)) })},
@@ -23,7 +23,7 @@ func sensors() sheet {
 		SheetColumn{Key: "controller", Heading: "Controller", Width: 20, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return c.Controller })},
 		SheetColumn{Key: "lead", Heading: "Lead", Quantity: units.Length, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return positive(c.LeadM) })},
 		SheetColumn{Key: "siting", Heading: "Siting", Width: 60, Look: Wrapped, Get: ofChoice(siting)},
-	), Rows: eachZone}
+	), placed()...), Rows: eachZone}
 }
 
 func ofChoice(get func(Row, *sensing.Choice) any) func(Row) any {

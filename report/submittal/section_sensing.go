@@ -27,6 +27,8 @@ func sensingRows(v report.View) []core.Row {
 		}
 		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
 		rows = append(rows, s.choice(o)...)
+		rows = append(rows, s.placing(o)...)
+		rows = append(rows, s.parts(o)...)
 	}
 	return rows
 }

@@ -40,6 +40,7 @@ func Explain(w io.Writer, texts *words.Words, o calc.Outcome) error {
 		known[s.Symbol] = s
 	}
 	p.sources(texts, from)
+	p.devices(texts, o)
 	p.findings(texts, o.Findings)
 	return p.err
 }

@@ -23,10 +23,14 @@ const (
 	Topics    = "topics"    // code, text: what to ask the authority having jurisdiction
 	Checklist = "checklist" // code, phase, line, the failure it prevents
 	Defaults  = "defaults"  // code, text: where a default comes from
+	Screen    = "screen"    // code, text: what the set can do of what an energy code asks, and questions
+	Sequence  = "sequence"  // code, text: how a zone runs
+	Tests     = "tests"     // code, test, what passes, the failure it prevents
+	Care      = "care"      // code, when, line, the failure it prevents
 )
 
 // texts is how many texts each table holds behind the code. A table that is not listed holds at least one.
-var texts = map[string]int{Findings: 2, Sentences: 1, Reasons: 1, Cautions: 2, Topics: 1, Checklist: 3, Defaults: 1}
+var texts = map[string]int{Findings: 2, Sentences: 1, Reasons: 1, Cautions: 2, Topics: 1, Checklist: 3, Defaults: 1, Screen: 1, Sequence: 1, Tests: 3, Care: 3}
 
 // Words are the texts of one language, for one reader.
 type Words struct {

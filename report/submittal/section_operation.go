@@ -1,0 +1,189 @@
+package submittal
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/johnfercher/maroto/v2/pkg/core"
+
+	"thawbook/calc"
+	"thawbook/calc/sensing"
+	"thawbook/report"
+	"thawbook/report/words"
+)
+
+func hasOperation(v report.View) bool {
+	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Operation != nil && len(o.Operation.Sequence) > 0 })
+}
+
+func hasTests(v report.View) bool {
+	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Operation != nil && len(o.Operation.Tests) > 0 })
+}
+
+func hasCare(v report.View) bool {
+	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Operation != nil && len(o.Operation.Care) > 0 })
+}
+
+func hasScreen(v report.View) bool {
+	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Sensing != nil && len(o.Sensing.Screen) > 0 })
+}
+
+// sequenceRows tell state by state how each zone runs, with its set points; zones that run alike stand together.
+func sequenceRows(v report.View) []core.Row {
+	s := on(v)
+	rows := s.lead(s.say("sequence-intro"), bodyStyle)
+	keys, zones := groups(v.Site.Outcomes, func(o calc.Outcome) (string, bool) {
+		if o.Operation == nil || len(o.Operation.Sequence) == 0 {
+			return "", false
+		}
+		return strings.Join(s.sequence(o.Operation.Sequence), "\n"), true
+	})
+	cols := []column{{title: s.say("state"), width: 18}, {title: s.say("what-happens"), width: 82}}
+	for _, k := range keys {
+		rows = append(rows, s.zoneHeading(s.zonesTitle(len(zones[k]), s.names(zones[k])))...)
+		lines := zones[k][0].Operation.Sequence
+		var list []cells
+		state := ""
+		for i, text := range s.sequence(lines) {
+			name := ""
+			if lines[i].State != state {
+				state = lines[i].State
+				name = capital(state)
+			}
+			if name == "" && state != faults {
+				list[len(list)-1].texts[1] += " " + text
+				continue
+			}
+			list = append(list, cells{texts: []string{name, text}})
+		}
+		rows = append(rows, s.dense(cols, list)...)
+	}
+	return rows
+}
+
+// faults is the state whose lines are not read one after another: each stands by itself.
+const faults = "sensor fault"
+
+// sequence returns the sentences of a sequence.
+func (s sheet) sequence(lines []sensing.Line) []string {
+	out := make([]string, len(lines))
+	for i, l := range lines {
+		out[i] = sentence(s.Words.Line(words.Sequence, l.Code, l.Args...)[0])
+	}
+	return out
+}
+
+// screenRows are what an energy code asks of the control and whether the set can do it, the questions behind it, and the deferral.
+func screenRows(v report.View) []core.Row {
+	s := on(v)
+	rows := s.lead(s.say("screen-intro"), bodyStyle)
+	said, zones := groups(v.Site.Outcomes, func(o calc.Outcome) (string, bool) {
+		if o.Sensing == nil || len(o.Sensing.Screen) == 0 {
+			return "", false
+		}
+		return s.screened(*o.Sensing), true
+	})
+	cols := []column{{title: s.say("asked"), width: 27}, {title: s.say("answer"), width: 14}, {title: s.say("why"), width: 47}, {title: s.say("zones"), width: 12, zones: true}}
+	var list []cells
+	var questions []string
+	for _, asked := range []string{sensing.AskedPavement, sensing.AskedOutdoor, sensing.AskedMoisture, ""} {
+		for _, k := range said {
+			for _, x := range zones[k][0].Sensing.Screen {
+				why := report.Said(s.Words, words.Screen, x.Why)
+				switch {
+				case x.Asked != asked:
+				case asked != "":
+					list = append(list, cells{texts: []string{report.Asked(s.Words, x), x.Answer, why, s.ids(zones[k])}})
+				case !slices.Contains(questions, why):
+					questions = append(questions, why)
+				}
+			}
+		}
+	}
+	rows = append(rows, s.dense(cols, list)...)
+	if len(questions) > 0 {
+		rows = append(rows, s.part(s.say("ask-authority"))...)
+		for _, q := range questions {
+			rows = append(rows, s.bullet(q)...)
+		}
+	}
+	return append(rows, s.paragraph(s.say("screen-deferral"), bodyStyle)...)
+}
+
+// screened is all that the screen says of a set, so that zones of which the same is said stand together.
+func (s sheet) screened(c sensing.Choice) string {
+	var b strings.Builder
+	for _, x := range c.Screen {
+		b.WriteString(x.Asked + "\t" + x.Answer + "\t" + report.Said(s.Words, words.Screen, x.Why) + "\n")
+	}
+	return b.String()
+}
+
+// spoken is a line of a list with this site's values, and the zones it is for.
+type spoken struct {
+	rank  int // in the order of the file
+	texts []string
+	zones []calc.Outcome
+}
+
+// spoken returns the lines of a list over all zones in the order of its file; what is said of several zones in the same words stands once.
+func (s sheet) spoken(table string, of func(calc.Operation) []sensing.Line) []spoken {
+	var out []spoken
+	at := map[string]int{}
+	for _, o := range s.Site.Outcomes {
+		if o.Operation == nil {
+			continue
+		}
+		for _, l := range of(*o.Operation) {
+			texts := s.Words.Line(table, l.Code, l.Args...)
+			key := strings.Join(texts, "\t")
+			i, found := at[key]
+			if !found {
+				i = len(out)
+				at[key] = i
+				out = append(out, spoken{rank: slices.Index(s.Words.Codes(table), l.Code), texts: texts})
+			}
+			out[i].zones = append(out[i].zones, o)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b spoken) int { return a.rank - b.rank })
+	return out
+}
+
+// commissioningRows are the tests with their pass values for this site, and room for what was measured and who saw it.
+func commissioningRows(v report.View) []core.Row {
+	s := on(v)
+	rows := s.lead(s.say("commissioning-intro"), bodyStyle)
+	cols := []column{{title: s.say("test"), width: 38}, {title: s.say("passes"), width: 34}, {title: s.say("zones"), width: 8, zones: true}, {title: s.say("found"), width: 11}, {title: s.say("initials"), width: 9}}
+	var list []cells
+	for _, l := range s.spoken(words.Tests, func(o calc.Operation) []sensing.Line { return o.Tests }) {
+		list = append(list, cells{texts: []string{l.texts[0], l.texts[1], s.ids(l.zones), "", ""}, least: 7})
+	}
+	return append(rows, s.dense(cols, list)...)
+}
+
+// careRows are what keeps it working, by season, each line with the failure it prevents.
+func careRows(v report.View) []core.Row {
+	s := on(v)
+	rows := s.lead(s.say("care-intro"), bodyStyle)
+	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 37}, {title: s.say("zones"), width: 8, zones: true}}
+	when := ""
+	var list []cells
+	for _, l := range s.spoken(words.Care, func(o calc.Operation) []sensing.Line { return o.Care }) {
+		if l.texts[0] != when {
+			when = l.texts[0]
+			list = append(list, cells{texts: []string{"", capital(when), "", ""}, group: true})
+		}
+		list = append(list, cells{texts: []string{"□", l.texts[1], l.texts[2], s.ids(l.zones)}})
+	}
+	return append(rows, s.dense(cols, list)...)
+}
+
+// provedByTests are the checklist lines that a commissioning test of the same zone says with its values.
+var provedByTests = []string{"prove-start", "prove-start-aerial", "prove-dry-stop", "prove-timer", "prove-by-hand", "prove-idling", "prove-warm-shut-off", "prove-fault",
+	"prove-power-return", "prove-drain", "prove-thermal-picture", "prove-record"}
+
+// isTested says whether a line of the checklist stands among the tests of its zone.
+func isTested(o calc.Outcome, code string) bool {
+	return o.Operation != nil && len(o.Operation.Tests) > 0 && slices.Contains(provedByTests, code)
+}
