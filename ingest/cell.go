@@ -205,9 +205,9 @@ func (p *placed[T]) number(r reading, c sheet.Cell, t *taken) (float64, bool) {
 		t.fail(code, finding.Words("unit", p.Quantity.In(r.system).Symbol))
 		return 0, false
 	}
-	value := r.value("value", f.value, p.Quantity)
+	value := finding.Typed("value", f.value, p.Quantity)
 	if p.Ranged() && !within(f.value, p.Min, p.Max) {
-		t.fail(p.rangeCode(), value, r.value("least", p.Min, p.Quantity), r.value("most", p.Max, p.Quantity))
+		t.fail(p.rangeCode(), value, finding.Typed("least", p.Min, p.Quantity), finding.Typed("most", p.Max, p.Quantity))
 		return 0, false
 	}
 	if whole[p.Quantity] && f.value != math.Trunc(f.value) {
@@ -239,18 +239,6 @@ func (p *placed[T]) rangeCode() finding.Code {
 		return CodeTooSmall
 	}
 	return CodeOutOfRange
-}
-
-// value returns a number for a sentence. A bare number is given as it was typed: no fixed decimals suit both a rate and a price.
-func (r reading) value(name string, v float64, q units.Quantity) finding.Arg {
-	if q != units.Number {
-		return finding.Value(name, v, q)
-	}
-	text := plainNumber(v)
-	if r.comma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
-	return finding.Words(name, text)
 }
 
 // slack allows for what a conversion does to the last digits of a limit. A limit of 0 has none.
@@ -308,7 +296,7 @@ func (p *placed[T]) putPipe(r reading, c sheet.Cell, to *calc.Pipe, t *taken) {
 		return
 	}
 	if !within(pipe.OuterM, p.Min, p.Max) {
-		t.fail(CodeOutOfRange, finding.Value("value", pipe.OuterM, p.Quantity), finding.Value("least", p.Min, p.Quantity), finding.Value("most", p.Max, p.Quantity))
+		t.fail(CodeOutOfRange, finding.Typed("value", pipe.OuterM, p.Quantity), finding.Typed("least", p.Min, p.Quantity), finding.Typed("most", p.Max, p.Quantity))
 		return
 	}
 	*to = pipe

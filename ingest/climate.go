@@ -176,7 +176,7 @@ func (s *climateStation) designHour() (hour weather.DesignHour, asked, complete 
 // designOnly makes a station of one design hour.
 func (r *reader) designOnly(s *climateStation, hour weather.DesignHour) (weather.Station, bool) {
 	if hour.DewC > hour.AirC {
-		r.tellRow(finding.Error, CodeDewAboveAir, s.first, "climate_design_dew", finding.Value("dew", hour.DewC, units.Temperature), finding.Value("air", hour.AirC, units.Temperature))
+		r.tellRow(finding.Error, CodeDewAboveAir, s.first, "climate_design_dew", finding.Typed("dew", hour.DewC, units.Temperature), finding.Typed("air", hour.AirC, units.Temperature))
 		return weather.Station{}, false
 	}
 	place := weather.Place{LatDeg: s.own.LatitudeDeg.Value, LonDeg: s.own.LongitudeDeg.Value, ElevationM: s.own.ElevationM.Value}

@@ -32,11 +32,11 @@ func (r *reader) settleEnergy(e *cost.Energy, row record) bool {
 		}
 		e.Efficiency = usual
 		r.tellRow(finding.Info, CodeEnergyDefault, row, "energy_efficiency", finding.Words("name", e.ID), finding.Words("heading", "Plant efficiency"),
-			finding.Value("value", usual, units.Factor))
+			finding.Typed("value", usual, units.Factor))
 	}
 	for _, d := range row.defaults {
 		if d.Field == "energy_billing_months" && e.StandingMonth.Known {
-			r.tellRow(finding.Info, CodeEnergyDefault, row, d.Field, finding.Words("name", e.ID), finding.Words("heading", "Billing months"), finding.Value("value", d.Number, d.Quantity))
+			r.tellRow(finding.Info, CodeEnergyDefault, row, d.Field, finding.Words("name", e.ID), finding.Words("heading", "Billing months"), finding.Typed("value", d.Number, d.Quantity))
 		}
 	}
 	return true

@@ -43,6 +43,7 @@ type Arg struct {
 	Number   float64
 	Quantity units.Quantity     // Text: use Text; else use Number
 	Minor    units.Maybe[int64] // an amount of money in minor units of the workbook's currency; then neither
+	Typed    bool               // the number is told back to who typed it: with the digits that it needs, whatever those of its quantity
 }
 
 // Words returns an Arg that is a text.
@@ -51,6 +52,11 @@ func Words(name, text string) Arg { return Arg{Name: name, Text: text} }
 // Value returns an Arg that is a number of a quantity, in its base unit.
 func Value(name string, v float64, q units.Quantity) Arg {
 	return Arg{Name: name, Number: v, Quantity: q}
+}
+
+// Typed returns an Arg that is a number as it was read from a cell, or a limit of it, in its base unit.
+func Typed(name string, v float64, q units.Quantity) Arg {
+	return Arg{Name: name, Number: v, Quantity: q, Typed: true}
 }
 
 // Amount returns an Arg that is an amount of money, in minor units of the workbook's currency.

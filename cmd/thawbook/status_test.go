@@ -124,7 +124,7 @@ N-3	Dock	80	loading dock		new pour
 			codes[*f.Site] = f.Code
 		}
 	}
-	assert.Equal(t, map[string]string{"N-2": "not-a-number", "N-3": string(calc.CodeMissingInput)}, codes)
+	assert.Equal(t, map[string]string{"N-2": "required-number", "N-3": string(calc.CodeMissingInput)}, codes)
 
 	refused := r.firstPage(t, "N-2")
 	assert.Contains(t, refused, `"many" is not a number`)

@@ -3,8 +3,10 @@ package starter_test
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"os"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -12,6 +14,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
+	"thawbook/ingest"
 	"thawbook/ingest/starter"
 )
 
@@ -78,6 +81,32 @@ func TestPlantedFaults(t *testing.T) {
 		assert.Equal(t, sound[name].Seasons, o.Seasons, name)
 	}
 	assert.Equal(t, 4, spared)
+}
+
+// A row of Climate or Energy that was refused reaches the zones that name it as one finding, which names its row.
+func TestRefusedRowsReachTheirZones(t *testing.T) {
+	months := "Station\tMonth\tMean temperature\n"
+	for month := range 11 {
+		months += fmt.Sprintf("Half\t%d\t-5\n", month+1)
+	}
+	tables := fstest.MapFS{
+		"climate.tsv": {Data: []byte(months)},
+		"energy.tsv":  {Data: []byte("Energy ID\tCarrier\tUnit\tPrice per unit\nG\tgas\tm³\t0.9\n")},
+		"sites.tsv": {Data: []byte("Site ID\tArea\tUse\tDrain\tStation\tEnergy ID\n" +
+			"A\t40\twalk\tyes\tHalf\tG\nB\t40\twalk\tyes\tBurlington, VT\tG\n")},
+	}
+	book, err := ingest.ReadText(tables, ".")
+	require.NoError(t, err)
+	_, findings := judged(t, book)
+	var told []string
+	for _, f := range findings {
+		if f.Code == calc.CodeStationRefused || f.Code == calc.CodeEnergyRefused {
+			told = append(told, fmt.Sprintf("%s %s %s %s!%s see %s", f.Severity, f.Code, f.Site, f.At.Sheet, f.At.Ref, f.Args[len(f.Args)-1].Text))
+		}
+		assert.NotContains(t, []finding.Code{calc.CodeStationUnknown, calc.CodeMissingInput, calc.CodeEnergyUnknown}, f.Code, f.Site)
+	}
+	assert.Contains(t, told, "error station-refused A Sites!E2 see Climate!A2")
+	assert.Contains(t, told, "warning energy-refused B Sites!F3 see Energy!A2")
 }
 
 // Check raises the errors of a calculation without calculating.

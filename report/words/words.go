@@ -163,6 +163,8 @@ func (w *Words) value(a finding.Arg) string {
 	switch {
 	case a.Minor.Known:
 		return w.Show.Money(cost.Money(a.Minor.Value))
+	case a.Typed:
+		return w.Show.Typed(a.Number, a.Quantity)
 	case a.Quantity != units.Text:
 		return w.Show.With(a.Number, a.Quantity)
 	}
