@@ -3,6 +3,7 @@ package calc
 import (
 	"slices"
 
+	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
 	"thawbook/calc/slab"
 	"thawbook/calc/surface"
@@ -13,7 +14,7 @@ import (
 
 // Constants tells the numbers by which every zone is calculated, each with its source, for the basis of the results.
 func Constants() []trace.Step {
-	const screen, reference = "energy-code screen", "engineering method, section 4"
+	const screen, reference, textbook = "energy-code screen", "engineering method, section 4", "textbook value"
 	return slices.Concat(
 		[]trace.Step{
 			{Symbol: "s_min", Name: "least water of a snowfall hour", Value: weather.SnowHourMM, Quantity: units.WaterDepth, Source: "engineering method, section 1"},
@@ -21,10 +22,14 @@ func Constants() []trace.Step {
 		surface.ConstantSteps(),
 		slab.ConstantSteps(),
 		[]trace.Step{
+			{Symbol: "ρc_slab", Name: "heat that the slab stores", Value: slabHeatJM3K, Quantity: units.HeatCapacity, Source: textbook},
+			{Symbol: "λ_bedding", Name: "conductivity of the bedding under pavers and stone", Value: beddingConductivity, Quantity: units.Conductivity, Source: textbook},
+			{Symbol: "λ_pipe", Name: "conductivity of a pipe's wall", Value: pipeWallWMK, Quantity: units.Conductivity, Source: textbook},
 			{Symbol: "z_sensor", Name: "depth of the slab sensor", Value: sensorDepthM, Quantity: units.Thickness, Source: practiceSource},
 			{Symbol: "V_min", Name: "least wind of a reset curve", Value: setpoint.MinWind, Quantity: units.Speed, Source: "judgement"},
 			{Symbol: "Δt_shock", Name: "greatest usual difference of supply and slab", Value: setpoint.GreatestSupplyLessCoreK, Quantity: units.TemperatureDiff, Source: practiceSource},
 			{Symbol: "t_start", Name: "warm-weather shut-off, outdoors", Value: shutOffC, Quantity: units.Temperature, Source: screen},
+			{Symbol: "t_pavement", Name: "shut-off above this pavement temperature when nothing falls", Value: sensing.ScreenPavementC, Quantity: units.Temperature, Source: screen},
 			{Symbol: "t_idle", Name: "idling below this outdoor temperature", Value: idleBelowC, Quantity: units.Temperature, Source: reference},
 			{Symbol: "q_floor", Name: "least installed output", Value: installedFloor, Quantity: units.Flux, Source: practiceSource},
 			{Symbol: "q_floor", Name: "least installed output, stairs", Value: installedStairs, Quantity: units.Flux, Source: practiceSource},

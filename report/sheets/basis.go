@@ -2,7 +2,9 @@ package sheets
 
 import (
 	"thawbook/calc"
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
+	"thawbook/report"
 	"thawbook/report/words"
 )
 
@@ -40,7 +42,7 @@ func basis() sheet {
 		}},
 		{Key: "unit", Heading: "Unit", Width: 14, Get: func(r Row) any { return r.Words.Show.Unit(r.Line.Quantity) }},
 		{Key: "source", Heading: "Source", Width: 60, Look: Wrapped, Get: func(r Row) any { return r.Line.Source }},
-	}, Rows: eachDefault}
+	}, Rows: eachBasis}
 }
 
 // Measured is a number of a quantity that its column doesn't know.
@@ -68,15 +70,42 @@ func constantLines(w *words.Words) []Line {
 	return lines
 }
 
-// eachDefault hands over a line for each value that was not told.
-func eachDefault(r Row, system units.System, put func(Row)) {
+// eachBasis hands over a line for each value of a zone that was not told, and for what its winters rest on.
+func eachBasis(r Row, system units.System, put func(Row)) {
 	topic := r.Words.Say("topic-default")
 	eachZone(r, system, func(r Row) {
 		for _, d := range r.Zone.Zone.Ref.Defaults {
 			r.Line = defaultLine(r, topic, d)
 			put(r)
 		}
+		for _, line := range winterLines(r.Words, *r.Zone) {
+			r.Line = line
+			put(r)
+		}
 	})
+}
+
+// winterLines tell a zone's season, and how its mild and its severe winter were found. A variation of snowfall that was assumed stands among the
+// defaults.
+func winterLines(w *words.Words, o calc.Outcome) []Line {
+	if len(o.Seasons) == 0 {
+		return nil
+	}
+	line := func(code string) Line {
+		return Line{Topic: w.Say("topic-winter"), Site: o.Zone.Ref.SiteID, Zone: o.Zone.Ref.ZoneID, Name: w.Say(code + "-name"), Source: w.Say(code + "-source")}
+	}
+	span, winters := line("winter-season"), line("winter-three")
+	in := o.Seasons[0].Input
+	span.Text = w.Say("winter-season", finding.Words("first", report.Day(w, in.Start)), finding.Words("last", report.Day(w, in.End)))
+	number := func(name string, v float64) finding.Arg { return finding.Value(name, v, units.Factor) }
+	winters.Text = w.Say("winter-"+o.Snow.Rule, finding.Value("winters", float64(o.Snow.Winters), units.Count), number("mild", o.Snow.MildFactor), number("severe", o.Snow.SevereFactor))
+	lines := []Line{span, winters}
+	if o.Snow.Rule == calc.RuleSnowFactors && !o.Snow.Assumed {
+		variation := line("winter-variation")
+		variation.Number, variation.Quantity = o.Snow.Variation, units.Factor
+		lines = append(lines, variation)
+	}
+	return lines
 }
 
 func defaultLine(r Row, topic string, d calc.Default) Line {

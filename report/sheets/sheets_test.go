@@ -173,6 +173,19 @@ func TestBasisNamesConstantsAndFieldsAsPeopleDo(t *testing.T) {
 	film := said["t_f, liquid film on the surface"]
 	require.NotNil(t, film)
 	assert.Equal(t, []string{"constant", "0.56", "°C"}, []string{film[0], film[4], film[5]})
+	for name, want := range map[string][2]string{
+		"ρc_slab, heat that the slab stores":                                      {"constant", "2100000"},
+		"λ_pipe, conductivity of a pipe's wall":                                   {"constant", "0.38"},
+		"λ_bedding, conductivity of the bedding under pavers and stone":           {"constant", "0.7"},
+		"t_pavement, shut-off above this pavement temperature when nothing falls": {"constant", "10"},
+		"Season":                          {"winter", "1 October to 30 April"},
+		"Snowfall variation":              {"winter", "0.4"},
+		"Mild, typical and severe winter": {"winter", "the station's only winter: its snow times 0.49, as it is, and times 1.51"},
+	} {
+		require.Contains(t, said, name)
+		assert.Equal(t, want, [2]string{said[name][0], said[name][4]}, name)
+		assert.Len(t, said[name], 7, "%s needs a source", name)
+	}
 	for _, r := range rows[1:] {
 		if r[0] == "constant" {
 			assert.Len(t, r, 7, "%s needs a source", r[3])

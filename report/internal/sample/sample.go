@@ -88,6 +88,7 @@ func Whole(z calc.Zone) calc.Outcome {
 	o.Design = calc.Design{BackWM2: units.Some(18.2), EdgeW: units.Some(812.4), TotalW: units.Some(64_012.3), InstalledWM2: units.Some(540.0), FloorWM2: 200, UnmetHours: units.Some(6.0)}
 	limits := o.Reset.Limits(setpoint.Plant{InstalledWM2: 540, SupplyLimitC: units.Some(55.0), ShutOffC: 4.4, DesignSupply: units.Some(48.2)})
 	o.Limits = &limits
+	o.Snow = calc.SnowSpread{Rule: calc.RuleSnowFactors, Winters: 1, Variation: 0.4, MildFactor: 0.488, SevereFactor: 1.512}
 	for i, s := range season.Strategies {
 		o.Seasons = append(o.Seasons, winter(i, s))
 		for w, name := range cost.Winters {
@@ -150,7 +151,8 @@ func choice() *sensing.Choice {
 
 func winter(i int, s season.Strategy) season.Result {
 	n := float64(i)
-	return season.Result{Strategy: s, Estimate: season.Transient, SeasonHours: 5088, HoursOff: 4588 - 10*n, HoursIdling: 10 * n, HoursMelting: 400, HoursDrying: 100,
+	in := season.Input{Start: season.Day{Month: 10, Day: 1}, End: season.Day{Month: 4, Day: 30}}
+	return season.Result{Input: in, Strategy: s, Estimate: season.Transient, SeasonHours: 5088, HoursOff: 4588 - 10*n, HoursIdling: 10 * n, HoursMelting: 400, HoursDrying: 100,
 		EnergyKWhM2: 40*n + 0.123456789, IdlingKWhM2: 2 * n, BackKWhM2: 3 * n, EdgeDegreeHours: 1500 * n}
 }
 
