@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"thawbook/calc"
+	"thawbook/calc/cost"
 	"thawbook/calc/facts"
 	"thawbook/calc/finding"
 	"thawbook/calc/sensing"
@@ -137,4 +138,19 @@ func TestLinesOfSeveralZonesKeepTheirOrder(t *testing.T) {
 		want = append(want, v.Words.Line(words.Care, l.Code, l.Args...)[1])
 	}
 	assert.Equal(t, want, said)
+}
+
+func TestOffersTellWhatTheyTakeBeforeAndAfterASurvey(t *testing.T) {
+	v := situated(t, units.SI)
+	o := &v.Site.Outcomes[1]
+	o.Sensing.Offers = []string{"survey-before-cutting"}
+	o.Options = []calc.Option{{Option: sensing.Option{For: sensing.SlabSensor, Gives: sensing.Gives{Kit: "slab temperature sensor", Strategy: "manual + slab sensor"}}, Waits: true, Example: true,
+		Total: units.Some(cost.FromMain(980, "CAD")), Lines: []calc.OptionLine{{Item: "scanning", Quantity: 1, Unit: units.Count, Amount: units.Some(cost.FromMain(980, "CAD"))},
+			{Item: "saw-cut", Quantity: 1, Unit: units.Length, After: true}}}}
+	doc, err := Render(v)
+	require.NoError(t, err)
+	said := strings.Join(strings.Fields(text(t, doc)), " ")
+	for _, want := range []string{"1 × scanning (980.00)", "once the survey clears it 1.0 m saw-cut", "slab temperature sensor; way of control: manual + slab sensor", "rest on example prices"} {
+		assert.Contains(t, said, want)
+	}
 }

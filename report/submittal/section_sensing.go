@@ -67,6 +67,7 @@ func (s sheet) choice(o calc.Outcome) []core.Row {
 		for _, code := range c.Offers {
 			rows = append(rows, s.bullet(s.reason(code))...)
 		}
+		rows = append(rows, s.options(o.Options)...)
 	}
 	if len(c.Rejected) > 0 {
 		var list []cells
