@@ -73,8 +73,11 @@ func (l Look) blank() *plot.Plot {
 }
 
 // ticks puts four to eight marks at round steps and writes them as the reader does.
-func (l Look) ticks(low, high float64) []plot.Tick {
-	step := Step(high-low, 8)
+func (l Look) ticks(low, high float64) []plot.Tick { return l.marks(low, high, 8) }
+
+// marks puts at most n marks, and one more, at round steps.
+func (l Look) marks(low, high float64, n int) []plot.Tick {
+	step := Step(high-low, n)
 	decimals := max(0, int(-math.Floor(math.Log10(step))))
 	var out []plot.Tick
 	for i := math.Ceil(low/step-1e-9) + 0; i*step <= high+step*1e-9; i++ { // + 0: never −0

@@ -25,12 +25,17 @@ const (
 	Dashed
 	Grey
 	GreyDashed
+	Thin   // a level, not a curve
+	Filled // columns from zero
 )
 
 func (s Stroke) style() draw.LineStyle {
 	out := draw.LineStyle{Color: color.Gray{Y: 20}, Width: 1.3}
 	if s == Grey || s == GreyDashed {
 		out = draw.LineStyle{Color: color.Gray{Y: 135}, Width: 1.6}
+	}
+	if s == Thin {
+		out = draw.LineStyle{Color: color.Gray{Y: 90}, Width: 0.5}
 	}
 	if s == Dashed || s == GreyDashed {
 		out.Dashes = []vg.Length{4, 2.5}

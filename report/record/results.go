@@ -217,6 +217,15 @@ type Season struct {
 	SnowOnSurfaceH Number `json:"snow_on_surface_h"`
 	RefreezeEvents Number `json:"refreeze_events"`
 	Chosen         bool   `json:"chosen"`
+
+	IdlingKWhM2    Number  `json:"idling_kwh_m2"`
+	BareShare      Number  `json:"bare_share"`
+	LockedOutH     Number  `json:"locked_out_h"`
+	EnergyResidual Number  `json:"energy_residual"`
+	WaterResidual  Number  `json:"water_residual"`
+	Delays         *Delays `json:"delays"`
+	Months         []Month `json:"months"` // of the chosen strategy, from January; else null
+	Storm          *Storm  `json:"storm"`  // of the chosen strategy; else null
 }
 
 // Cost is what a strategy costs in a winter, in the currency's main unit.

@@ -50,6 +50,7 @@ func (m maker) zone(o calc.Outcome) Zone {
 			HoursMelting: NumberOf(s.HoursMelting), HoursDrying: NumberOf(s.HoursDrying), EnergyKWhM2: NumberOf(s.EnergyKWhM2), BackKWhM2: NumberOf(s.BackKWhM2),
 			EdgeKWhM2: Number{o.EdgeKWhM2(s)}, SnowOnSurfaceH: Number{s.SnowOnSurfaceH}, RefreezeEvents: Number{s.RefreezeEvents},
 			Chosen: o.Sensing != nil && o.Sensing.Strategy == string(s.Strategy)})
+		z.Season[len(z.Season)-1].tell(&s)
 	}
 	for _, c := range o.Costs {
 		z.Cost = append(z.Cost, Cost{Strategy: c.Strategy, Winter: string(c.Winter), Energy: m.amount(c.Energy), Demand: m.amount(c.Demand),

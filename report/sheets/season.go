@@ -8,7 +8,7 @@ import (
 
 // seasons is a row for each zone and strategy.
 func seasons() sheet {
-	return sheet{Key: "season", Name: "Results Season", Frozen: 5, Columns: append(zoneColumns(),
+	return sheet{Key: "season", Name: "Results Season", Frozen: 5, Columns: append(append(zoneColumns(),
 		SheetColumn{Key: "strategy", Heading: "Strategy", Width: 38, Look: Chosen, Get: func(r Row) any { return string(r.Season.Strategy) }},
 		SheetColumn{Key: "chosen", Heading: "Chosen", Width: 9, Get: chosen},
 		SheetColumn{Key: "estimate", Heading: "Made as", Width: 16, Get: func(r Row) any { return r.Season.Estimate }},
@@ -27,7 +27,7 @@ func seasons() sheet {
 		ofSeason("bare", "Snowfall hours bare", units.Share, func(s *season.Result) any { return s.BareShare }),
 		ofSeason("refreeze", "Refreezing events", units.Count, func(s *season.Result) any { return s.RefreezeEvents }),
 		ofSeason("locked-out", "Snowfall hours locked out by cold", units.Hours, func(s *season.Result) any { return s.LockedOutHours }),
-	), Rows: eachSeason}
+	), groundColumns()...), Rows: eachSeason}
 }
 
 func ofSeason(key, heading string, q units.Quantity, get func(*season.Result) any) SheetColumn {

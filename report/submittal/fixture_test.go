@@ -72,6 +72,7 @@ func enrich(o *calc.Outcome) {
 	o.Sensing = &sensing.Choice{Kit: []sensing.Device{sensing.AerialDetector, sensing.SlabSensor}, Start: sensing.StartDetector, Stop: sensing.StopTimer, OutdoorReset: true,
 		Strategy: string(season.AerialSlab), LeadM: 18.5, Controller: "Controller A",
 		Reasons: []sensing.Reason{{Code: "simplest-kit", Facts: []string{"stage", "housing"}}}, Rejected: []sensing.Rejected{{Kit: "in-pavement detector", Code: "simplest-kit"}}}
+	snowed(o)
 	warning := finding.New(finding.Warning, "survey-first", "slab_thickness")
 	warning.Zone, warning.At = o.Zone.Ref.ZoneID, finding.Cell{Sheet: "Sites", Ref: "AB8", Row: 8, Col: 28}
 	o.Findings = append([]finding.Finding{finding.New(finding.Warning, "one-typical-year", "station", finding.Words("name", "Burlington"))}, warning)

@@ -24,7 +24,7 @@ func hasSeason(v report.View) bool {
 func seasonRows(v report.View) []core.Row {
 	s := on(v)
 	intro := s.say("season-intro")
-	from := s.references()
+	from, drawn := s.references(), map[ran]string{}
 	if v.Site.Summary.ExamplePrices {
 		intro += " " + s.say("example-prices")
 	}
@@ -37,9 +37,32 @@ func seasonRows(v report.View) []core.Row {
 		rows = append(rows, s.lead(s.say("estimate", finding.Words("estimate", o.Seasons[0].Estimate), finding.Value("hours", o.Seasons[0].SeasonHours, units.Hours)), bodyStyle)...)
 		rows = append(rows, s.strategies(o)...)
 		rows = append(rows, s.strategyChart(o)...)
-		rows = append(rows, s.winters(o, from)...)
+		rows = append(rows, s.winters(o)...)
+		rows = append(rows, s.metered(o)...)
+		rows = append(rows, s.chosenWinter(o, drawn)...)
+		rows = append(rows, s.workedSeason(o, from)...)
 	}
 	return rows
+}
+
+// ran is a winter that was run under a strategy: of zones that share one, the first shows it.
+type ran struct {
+	season.Input
+	season.Strategy
+}
+
+// chosenWinter shows the chosen strategy's months, one of its storms, and the delays that its storms ask for.
+func (s sheet) chosenWinter(o calc.Outcome, drawn map[ran]string) []core.Row {
+	r, found := o.Chosen()
+	if !found {
+		return nil
+	}
+	key := ran{r.Input, r.Strategy}
+	if zone, before := drawn[key]; before {
+		return append(s.delays(o, r), s.paragraph(s.say("winter-shown", finding.Words("zone", zone)), noteStyle)...)
+	}
+	drawn[key] = s.zoneTitle(o.Zone)
+	return append(append(s.monthChart(o, r), s.stormChart(o, r)...), s.delays(o, r)...)
 }
 
 // isChosen says whether a strategy is the one that the zone's kit names.

@@ -6,8 +6,6 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
-	"thawbook/report/chart"
-	"thawbook/report/show"
 )
 
 func (s sheet) strategies(o calc.Outcome) []core.Row {
@@ -46,30 +44,5 @@ func (s sheet) strategies(o calc.Outcome) []core.Row {
 	}
 	table := s.table(cols, rows)
 	whole(table)
-	return append(s.part(s.say("by-strategy")), table...)
-}
-
-// strategyChart shows the yearly cost of each strategy, or the energy where there is no price.
-func (s sheet) strategyChart(o calc.Outcome) []core.Row {
-	bars := make([]chart.Bar, len(o.Seasons))
-	money := priced(o)
-	axis := chart.WithUnit(s.say("energy"), s.Words.Show.Unit(units.EnergyPerArea))
-	if money {
-		axis = chart.WithUnit(s.say("yearly-cost-typical"), s.Settings.Currency)
-	}
-	for i, r := range o.Seasons {
-		bars[i] = chart.Bar{Name: string(r.Strategy), Chosen: isChosen(o, r.Strategy), Value: units.EnergyPerArea.In(s.Settings.Units).FromBase(r.EnergyKWhM2), Label: s.number(r.EnergyKWhM2, units.EnergyPerArea)}
-		if money {
-			year := yearOf(o, r.Strategy)
-			bars[i].Value, bars[i].Label = 0, show.NotAvailable
-			if year.Known {
-				bars[i].Value, bars[i].Label = year.Value.Main(s.Settings.Currency), s.rounded(year)
-			}
-		}
-	}
-	drawn, err := s.look().Bars(axis, bars)
-	if err != nil {
-		panic(err) // every bar is a number
-	}
-	return s.drawing(drawn, 10+3.5*float64(len(bars)))
+	return append(s.part(s.weathered(o, s.say("by-strategy"))), table...)
 }

@@ -41,7 +41,7 @@ func (s sheet) exact(v float64, q units.Quantity) string {
 	shown, decimals := q.In(s.Words.Show.Units).FromBase(v), s.Words.Show.Decimals(q)
 	if size := math.Abs(shown); size >= 1000 && decimals > 0 {
 		decimals = 0
-	} else if size > 0 && size < 100 && q != units.Count && q != units.Hours {
+	} else if size > 0 && size < 100 && q != units.Count && !(q == units.Hours && shown == math.Round(shown)) {
 		decimals = min(decimals+3, max(decimals, 2-int(math.Floor(math.Log10(size)))))
 	}
 	if q == units.Temperature || q == units.TemperatureDiff {

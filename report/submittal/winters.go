@@ -9,8 +9,8 @@ import (
 	"thawbook/calc/units"
 )
 
-// winters is the cost of the chosen strategy in a mild, a typical and a severe winter, part by part, and how it was worked out.
-func (s sheet) winters(o calc.Outcome, from *references) []core.Row {
+// winters is the cost of the chosen strategy in a mild, a typical and a severe winter, part by part.
+func (s sheet) winters(o calc.Outcome) []core.Row {
 	cols := []column{{title: s.say("winter"), width: 12}, {title: s.unit("heat", units.Energy), width: 13, right: true}}
 	for _, code := range []string{"cost-energy", "cost-demand", "cost-standing", "cost-pump"} {
 		cols = append(cols, column{title: s.priced(code), width: 12, right: true})
@@ -28,14 +28,14 @@ func (s sheet) winters(o calc.Outcome, from *references) []core.Row {
 	if len(rows) == 0 {
 		return nil
 	}
-	out := append(s.part(s.say("chosen-winters", finding.Words("strategy", o.Sensing.Strategy))), s.table(cols, rows)...)
-	if o.Snow.MildFactor > 0 {
-		code := "spread"
-		if o.Snow.Assumed {
-			code = "spread-assumed"
-		}
-		out = append(out, s.paragraph(s.say(code, finding.Value("variation", o.Snow.Variation, units.Number), finding.Value("mild", o.Snow.MildFactor, units.Number),
-			finding.Value("severe", o.Snow.SevereFactor, units.Number)), noteStyle)...)
+	out := append(s.part(s.weathered(o, s.say("chosen-winters", finding.Words("strategy", o.Sensing.Strategy)))), s.table(cols, rows)...)
+	if text := s.spread(o); text != "" {
+		out = append(out, s.paragraph(text, noteStyle)...)
 	}
-	return append(out, s.worked(s.say("worked-season"), seasonSteps(o), from)...)
+	return out
+}
+
+// workedSeason is how the chosen strategy's season and bill were worked out.
+func (s sheet) workedSeason(o calc.Outcome, from *references) []core.Row {
+	return s.worked(s.say("worked-season"), seasonSteps(o), from)
 }

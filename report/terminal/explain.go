@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"io"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,6 +14,8 @@ import (
 	"thawbook/report/record"
 	"thawbook/report/words"
 )
+
+const leastShare = 1e-6 // below it a share is told as less than that
 
 const workedDigits = 5 // significant digits of a worked calculation
 
@@ -118,6 +121,9 @@ func resultOf(texts *words.Words, s trace.Step, system units.System) (result, un
 		return s.Text, ""
 	}
 	in := s.Quantity.In(system)
+	if s.Quantity == units.Share && s.Value != 0 && math.Abs(s.Value) < leastShare {
+		return "< " + texts.Show.Digits(in.FromBase(leastShare), 1), in.Symbol // the noise of floating point tells a reader nothing
+	}
 	return texts.Show.Digits(in.FromBase(s.Value), workedDigits), in.Symbol
 }
 
