@@ -69,11 +69,7 @@ func (s sheet) seenInBars(o calc.Outcome) string {
 	}
 	texts := []string{s.say("bars-see")}
 	if chosen.Strategy != season.Unheated && o.Seasons[0].SnowOnSurfaceH.Known {
-<<<<<<< HEAD
 		texts = append(texts, s.say("bars-chosen", finding.Words("strategy", string(chosen.Strategy)), finding.Words("takes", s.winterTakes(o, chosen)),
-=======
-		texts = append(texts, s.say("bars-chosen", finding.Words("strategy", string(chosen.Strategy)), finding.Words("takes", s.yearTakes(o, chosen)),
->>>>>>> a890054 (wip)
 			finding.Value("snow", chosen.SnowOnSurfaceH.Value, units.Hours), finding.Value("unheated", o.Seasons[0].SnowOnSurfaceH.Value, units.Hours)))
 	}
 	if twin, found := idlingTwin(o, chosen.Strategy); found {
@@ -81,11 +77,7 @@ func (s sheet) seenInBars(o calc.Outcome) string {
 		if idles(twin.Strategy) {
 			code = "bars-no-idling"
 		}
-<<<<<<< HEAD
 		texts = append(texts, s.say(code, finding.Words("takes", s.winterTakes(o, twin)), finding.Value("snow", twin.SnowOnSurfaceH.Value, units.Hours)))
-=======
-		texts = append(texts, s.say(code, finding.Words("takes", s.yearTakes(o, twin)), finding.Value("snow", twin.SnowOnSurfaceH.Value, units.Hours)))
->>>>>>> a890054 (wip)
 	}
 	if now := o.Zone.Money.ClearingCost; now.Known {
 		texts = append(texts, s.say("bars-clearing", finding.Words("now", s.round(units.Some(cost.FromMain(now.Value, s.Settings.Currency))))))
@@ -93,13 +85,8 @@ func (s sheet) seenInBars(o calc.Outcome) string {
 	return strings.Join(texts, " ")
 }
 
-<<<<<<< HEAD
 // winterTakes is what a strategy costs a year, or the heat that it takes where there is no price.
 func (s sheet) winterTakes(o calc.Outcome, r season.Result) string {
-=======
-// yearTakes is what a strategy costs a year, or the heat that it takes where there is no price.
-func (s sheet) yearTakes(o calc.Outcome, r season.Result) string {
->>>>>>> a890054 (wip)
 	if year := yearOf(o, r.Strategy); year.Known {
 		return s.round(year)
 	}
