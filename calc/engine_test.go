@@ -507,10 +507,10 @@ func TestSupportReachesTheSlab(t *testing.T) {
 	}
 }
 
-// many returns fifty sites that share stations and differ in size and in some of their inputs.
+// many returns twenty sites that share stations and differ in size and in some of their inputs.
 func many() []Site {
 	var list []Site
-	for i := range 50 {
+	for i := range 20 {
 		change := func(z *Zone) {
 			z.Extent.AreaM2 = 20 + float64(i*37%211)
 			z.Extent.Use = [...]string{Walk, Drive, Stair, EmergencyEntrance, ""}[i%5]

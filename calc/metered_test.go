@@ -18,7 +18,8 @@ func TestMetered(t *testing.T) {
 			z.Heat.SpacingM = units.Some(0.2)
 		}
 	}
-	o := outcome(t, engine(), metered(1, "manual"))
+	e := engine()
+	o := outcome(t, e, metered(1, "manual"))
 	require.NotNil(t, o.Metered)
 	assert.Equal(t, season.Manual, o.Metered.Strategy)
 	for _, y := range o.Costs {
@@ -28,12 +29,12 @@ func TestMetered(t *testing.T) {
 	}
 	bought := o.Metered.CalculatedKWh
 	for share, warned := range map[float64]int{1: 0, 1.39: 0, 1.41: 1, 0.61: 0, 0.59: 1} {
-		o := outcome(t, engine(), metered(bought*share, "manual"))
+		o := outcome(t, e, metered(bought*share, "manual"))
 		assert.Len(t, found(o.Findings, CodeMeteredApart), warned, "%g of the calculated energy", share)
 		assert.InDelta(t, share-1, o.Metered.Difference, 1e-12)
 	}
 	for control, want := range map[string]season.Strategy{"none": season.AlwaysOn, "timer": season.Manual, "aerial detector": season.Aerial, "in-pavement detector": season.Pavement} {
-		assert.Equal(t, want, outcome(t, engine(), metered(bought, control)).Metered.Strategy, control)
+		assert.Equal(t, want, outcome(t, e, metered(bought, control)).Metered.Strategy, control)
 	}
-	assert.Nil(t, outcome(t, engine(), func(z *Zone) { z.Money.EnergyUsedKWh = units.Some(100.0) }).Metered, "a new pour has no meter reading")
+	assert.Nil(t, outcome(t, e, func(z *Zone) { z.Money.EnergyUsedKWh = units.Some(100.0) }).Metered, "a new pour has no meter reading")
 }

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,7 +19,7 @@ import (
 )
 
 // tracedZones are zones that between them bring out every step there is.
-func tracedZones(t *testing.T) map[string]Outcome {
+var tracedZones = sync.OnceValue(func() map[string]Outcome {
 	e := engine(func(in *Inputs) { in.Settings.Rates = []Rate{{"CAD", 0.73}} })
 	all := map[string]Outcome{}
 	for name, change := range map[string]func(*Zone){
@@ -42,11 +43,18 @@ func tracedZones(t *testing.T) map[string]Outcome {
 		},
 		"no energy": func(z *Zone) { z.Heat.EnergyID = "" },
 	} {
-		o := outcome(t, e, change)
-		require.NoError(t, o.Err, name)
-		all[name] = o
+		all[name] = e.Site(site(zone(change))).Outcomes[0]
 	}
 	return all
+})
+
+// traced returns the traced zones, none of which failed.
+func traced(t *testing.T) map[string]Outcome {
+	t.Helper()
+	for name, o := range tracedZones() {
+		require.NoError(t, o.Err, name)
+	}
+	return tracedZones()
 }
 
 // exemption is a number that needs no step of its own: it is not in force, or it stands in a step under another field.
@@ -217,7 +225,7 @@ func stands(steps []trace.Step, v float64) bool {
 // TestEveryNumberHasAStep: each number of load, slab, set points, season and cost is the value of a step, bit for bit. A step that shows another
 // field of the same value would not do: each number is changed to one that stands nowhere else, and a step must follow.
 func TestEveryNumberHasAStep(t *testing.T) {
-	for name, whole := range tracedZones(t) {
+	for name, whole := range traced(t) {
 		o := clone(whole)
 		count := 0
 		for root, part := range tracedParts(o) {
@@ -247,7 +255,7 @@ func TestEveryNumberHasAStep(t *testing.T) {
 
 // TestExemptedNumbersAreTheSame: a number without a step of its own has the very value of the one that has.
 func TestExemptedNumbersAreTheSame(t *testing.T) {
-	for name, o := range tracedZones(t) {
+	for name, o := range traced(t) {
 		if o.Slab == nil {
 			continue
 		}
@@ -274,7 +282,7 @@ func TestExemptedNumbersAreTheSame(t *testing.T) {
 
 // TestStepsRestOnEarlierSteps: a step names only symbols that stand before it, and a symbol stands twice only in groups of their own.
 func TestStepsRestOnEarlierSteps(t *testing.T) {
-	for name, o := range tracedZones(t) {
+	for name, o := range traced(t) {
 		steps := o.Steps()
 		require.NotEmpty(t, steps, name)
 		require.NotEmpty(t, steps[0].Group, name)
@@ -300,7 +308,7 @@ func TestStepsRestOnEarlierSteps(t *testing.T) {
 
 // TestSameSymbolSameQuantity: what stands in several groups under one symbol is the same kind of thing there.
 func TestSameSymbolSameQuantity(t *testing.T) {
-	for name, o := range tracedZones(t) {
+	for name, o := range traced(t) {
 		quantity := map[string]units.Quantity{}
 		for _, s := range o.Steps() {
 			if q, known := quantity[s.Symbol]; known {

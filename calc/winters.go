@@ -21,6 +21,7 @@ const (
 const (
 	defaultVariation = 0.35 // of seasonal snow totals; judgement, practice 7.4
 	tenthPercentile  = 1.28 // standard deviations from the mean to the 10th and 90th percentile of a normal distribution
+	leastSensorM2KW  = 1e-4 // m²·K/W to the sensor, the least that its rounding leaves
 	skyApart         = 0.15 // difference of the two skies that is told; engineering method, section 4
 )
 
@@ -64,18 +65,18 @@ func (o *Outcome) judgeWinters() {
 }
 
 // seasonInput is what the zone's winter rests on. What it takes from the zone is rounded, so that pavements that are nearly alike share their
-// winters: resistance to the sensor to 0.0001 m²·K/W, length in the wind's direction to 0.1 m, elevation to 10 m, ground to 0.1 K. DEVELOPERS.md
-// says what that does to the energy.
+// winters: resistance to the sensor to 0.0001 m²·K/W, length in the wind's direction to 0.1 m (0.02 m below 2 m), elevation to 10 m, ground to
+// 0.1 K. DEVELOPERS.md says what that does to the energy.
 func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
 	z := o.Zone
 	start, end := e.in.Settings.season(st.LatDeg)
 	less, more := snowFactors(*st)
 	in := season.Input{Station: st.Digest, LessSnow: less, MoreSnow: more, Start: start, End: end,
-		ElevationM: nearest(z.Place.ElevationM.Value, 0.1), WindFactor: z.Place.WindFactor, LengthM: nearest(z.Extent.WindLengthM.Value, 10),
+		ElevationM: nearest(z.Place.ElevationM.Value, 0.1), WindFactor: z.Place.WindFactor, LengthM: nearestLength(z.Extent.WindLengthM.Value),
 		MeltC: z.Sensing.SurfaceMeltC, IdleC: z.Sensing.SurfaceIdleC, IdleBelowC: idleBelowC, ShutOffC: shutOffC, LowestMeltC: z.Sensing.LowestMeltC,
 		AerialHoldH: aerialHoldH, ManualHoldH: manualHoldH, DryHoldH: dryHoldH}
 	if o.Slab != nil {
-		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, nearest(o.Slab.CoreResistance, 1e4)
+		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, max(leastSensorM2KW, nearest(o.Slab.CoreResistance, 1e4))
 		in.Column = season.ColumnOf(*o.Slab, fluidLimit(z))
 	} else {
 		in.Column = season.ColumnOf(slab.Solution{Section: unheatedSection(z)}, units.Maybe[float64]{})
@@ -86,6 +87,14 @@ func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
 
 // nearest rounds to a part of one: perUnit 10 to tenths, 0.1 to tens.
 func nearest(v, perUnit float64) float64 { return math.Round(v*perUnit) / perUnit }
+
+// nearestLength rounds a length to 0.1 m, below 2 m to 0.02 m: the film coefficient hangs on its logarithm.
+func nearestLength(m float64) float64 {
+	if m < 2 {
+		return nearest(m, 50)
+	}
+	return nearest(m, 10)
+}
 
 // fluidLimit returns the greatest mean temperature of a fluid, in °C: the supply's limit less half the drop; blank for cables.
 func fluidLimit(z Zone) units.Maybe[float64] {

@@ -185,9 +185,10 @@ func TestNearlyAlikeZonesShareTheirWinters(t *testing.T) {
 }
 
 func TestFindingsOfTheWinter(t *testing.T) {
+	whole := outcome(t, engine())
 	ground := func(strategy season.Strategy, change func(*season.Ground)) []finding.Finding {
-		o := outcome(t, engine())
-		o.Findings, o.Seasons, o.Sensing.Strategy = nil, slices.Clone(o.Seasons), string(strategy)
+		o, kit := whole, *whole.Sensing
+		o.Findings, o.Seasons, o.Sensing, kit.Strategy = nil, slices.Clone(o.Seasons), &kit, string(strategy)
 		for i := range o.Seasons {
 			change(&o.Seasons[i].Ground)
 		}
