@@ -276,7 +276,7 @@ func (t *table) carryTable(b *book.Book) error {
 		return err
 	}
 	area := t.before.table.area
-	area.bottom.row = max(t.end(), 2)
+	area.bottom.row = max(t.rows, 2)
 	area.bottom.col = t.tableWidth(area.bottom.col)
 	var edits []book.Edit
 	if columns := root.Child("tableColumns"); columns != nil {

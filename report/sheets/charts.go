@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 
 	"github.com/xuri/excelize/v2"
@@ -9,15 +10,29 @@ import (
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
 	"thawbook/calc/season"
+	"thawbook/calc/units"
 )
 
 // chartName is how a chart of ours is known, whatever a person does with its drawing.
 const chartName = "thawbook chart"
 
 const (
-	chartWide = 720 // pixels
-	chartHigh = 400
+	chartWide = 720  // pixels
+	chartHigh = 400  // pixels
+	perPixel  = 9525 // units of a drawing
+	chartInk  = "404040"
 )
+
+// printedChart says whether the picture is printed. Elsewhere it stands far to the right of the last column, and would take pages of its own.
+func (t *table) printedChart() bool { return t.Key == "portfolio" }
+
+var anchored = regexp.MustCompile(`(?s)<xdr:twoCellAnchor[^>]*>(.*?)<xdr:to>.*?</xdr:to>(.*?)</xdr:twoCellAnchor>`)
+
+// pinned returns a drawing whose chart keeps its size whatever becomes of the rows and columns below it: filters hide rows.
+func pinned(drawing []byte) []byte {
+	size := fmt.Sprintf(`<xdr:ext cx="%d" cy="%d"/>`, chartWide*perPixel, chartHigh*perPixel)
+	return anchored.ReplaceAll(drawing, []byte(`<xdr:oneCellAnchor>${1}`+size+`${2}</xdr:oneCellAnchor>`))
+}
 
 // draw puts the picture of a sheet, where it has one worth drawing, right of its columns.
 func (t *table) draw() error {
@@ -37,9 +52,16 @@ func (t *table) draw() error {
 		return nil
 	}
 	c.Dimension = excelize.ChartDimension{Width: chartWide, Height: chartHigh}
-	c.Format = excelize.GraphicOptions{Name: chartName, ScaleX: 1, ScaleY: 1, Positioning: "oneCell"}
+	c.Format = excelize.GraphicOptions{Name: chartName, AltText: c.Title.Paragraph[0].Text, ScaleX: 1, ScaleY: 1}
 	c.Legend = excelize.ChartLegend{Position: "bottom"}
-	c.XAxis.MajorGridLines, c.YAxis.MajorGridLines = false, true
+	if len(c.Series) == 1 {
+		one := false
+		c.Legend.Position, c.VaryColors = "none", &one
+	}
+	c.YAxis.MajorGridLines = true
+	c.XAxis.TickLabelPosition = excelize.ChartTickLabelLow
+	c.XAxis.Font, c.YAxis.Font = excelize.Font{Color: chartInk, Size: 9}, excelize.Font{Color: chartInk, Size: 9}
+	t.charted = true
 	return t.writer.file.AddChart(t.name, cellName(t.width()+2, 2), c)
 }
 
@@ -98,11 +120,12 @@ func (t *table) setPointChart() *excelize.Chart {
 	if outdoor == 0 || t.firstPoints < 2 {
 		return nil
 	}
-	c := t.titled(excelize.Scatter, t.writer.head.Words.Say("chart-set-points", t.firstZone()...), t.headingOf("outdoor"), t.headingOf("slab-melting"))
+	c := t.titled(excelize.Line, t.writer.head.Words.Say("chart-set-points", t.firstZone()...), t.headingOf("outdoor"),
+		t.writer.head.Words.Say("chart-temperature", finding.Words("unit", t.show().Unit(units.Temperature))))
 	for i, key := range []string{"slab-melting", "slab-idling", "supply-melting", "supply-idling"} {
 		if col := t.column(key); col != 0 {
 			c.Series = append(c.Series, excelize.ChartSeries{Name: quoted(t.name) + "!" + place{col, 1, true, true}.String(), Categories: t.cellsOf(outdoor, 2, 1+t.firstPoints),
-				Values: t.cellsOf(col, 2, 1+t.firstPoints), Line: excelize.LineOptions{Width: 2, Fill: solid(lineInk[i])}, Marker: excelize.ChartMarker{Symbol: "none"}})
+				Values: t.cellsOf(col, 2, 1+t.firstPoints), Line: excelize.LineOptions{Width: 2}, Fill: solid(lineInk[i]), Marker: excelize.ChartMarker{Symbol: "none"}})
 		}
 	}
 	return c

@@ -75,7 +75,7 @@ func (t *table) compose(made []byte) ([][]byte, error) {
 
 // finishFrame puts in what the library does not know of or numbers in its own way.
 func (t *table) finishFrame(f *frame) {
-	last := max(t.end(), 1)
+	last := max(t.rows, 1)
 	f.pieces["dimension"] = fmt.Sprintf(`<dimension ref="A1:%s"/>`, place{col: t.width(), row: last})
 	f.pieces["sheetViews"] = strings.Replace(f.pieces["sheetViews"], ` tabSelected="true"`, "", 1) // two selected sheets are worked on at once
 	f.pieces["hyperlinks"] = ""

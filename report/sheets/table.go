@@ -53,6 +53,7 @@ type table struct {
 	err      error
 
 	tabled, drawn       bool // has a table and a drawing that this run made
+	charted             bool // has a picture
 	tablePart, drawPart string
 
 	first       calc.Ref // the zone of the first row
@@ -64,9 +65,6 @@ type cellLinkAt struct {
 	at string
 	Link
 }
-
-// end returns the last row of results.
-func (t *table) end() int { return t.rows }
 
 // width returns the last column in use.
 func (t *table) width() int {

@@ -381,7 +381,7 @@ func (w *Writer) putDrawing(g *generated, made string) (string, error) {
 	if err := b.SetType(drawn, book.ChartType); err != nil {
 		return "", err
 	}
-	if err := b.Pack(draw, g.parts[made].Bytes()); err != nil {
+	if err := b.Pack(draw, pinned(g.parts[made].Bytes())); err != nil {
 		return "", err
 	}
 	if err := b.SetType(draw, book.DrawType); err != nil {
@@ -421,18 +421,47 @@ func (w *Writer) register() error {
 		if err := b.SetName(book.Name{Name: markPrefix + t.Key, Sheet: -1, Text: quoted(t.name) + "!" + span.String()}); err != nil {
 			return err
 		}
-		if t.before == nil {
-			if err := b.SetName(book.Name{Name: "_xlnm.Print_Titles", Sheet: index, Text: t.titles()}); err != nil {
-				return err
-			}
-			continue
+		if err := t.setPrint(b, index); err != nil {
+			return err
 		}
-		again = append(again, t.before.sheet)
+		if t.before != nil {
+			again = append(again, t.before.sheet)
+		}
 	}
 	if err := b.DropOrder(again); err != nil {
 		return err
 	}
 	return b.CalculateOnLoad()
+}
+
+// setPrint says what of a sheet is printed, and what every page repeats. What a person has set since stays.
+func (t *table) setPrint(b *book.Book, index int) error {
+	if t.before == nil {
+		if err := b.SetName(book.Name{Name: "_xlnm.Print_Titles", Sheet: index, Text: t.titles()}); err != nil {
+			return err
+		}
+	}
+	if t.printedChart() || t.Rows == nil || !t.charted {
+		return nil
+	}
+	area := book.Name{Name: "_xlnm.Print_Area", Sheet: index, Text: t.cellsTo(t.width(), t.rows)}
+	if t.before == nil {
+		return b.SetName(area)
+	}
+	names, err := b.Names()
+	if err != nil {
+		return err
+	}
+	was := book.Name{Name: area.Name, Sheet: index, Text: t.cellsTo(t.before.width, t.before.last)}
+	if slices.Contains(names, was) {
+		return b.SetName(area)
+	}
+	return nil
+}
+
+// cellsTo names the cells from the first on.
+func (t *table) cellsTo(col, row int) string {
+	return quoted(t.name) + "!" + span{place{1, 1, true, true}, place{col, row, true, true}, false}.String()
 }
 
 // WriteTo writes the workbook. The same input has the same bytes.
