@@ -188,7 +188,7 @@ func (v Volume) steps() []trace.Step {
 		litre("V_fluid", "fluid in all", v.TotalL, sourceGeometry, "V_fluid = V_loops + V_mains; plant and exchanger not in it", "V_loops", "V_mains"),
 		litre("V_glycol", "glycol", v.GlycolL, sourceGeometry, "V_glycol = φ V_fluid", "φ", "V_fluid"),
 		{Symbol: "t_hot", Name: "hottest fluid", Value: v.HotC, Quantity: units.Temperature, Equation: "t_hot = greater of t_supply and t_limit", Source: sourcePractice, From: []string{"t_supply"}},
-		litre("V_expand", "expansion from the fill at 10 °C to the hottest", v.ExpansionL, sourceMelinder, "V_expand = V_fluid (ρ_fluid(10 °C) / ρ_fluid(t_hot) − 1)", "V_fluid", "x", "t_hot"),
+		litre("V_expand", "expansion from the fill at 10 °C (50 °F) to the hottest", v.ExpansionL, sourceMelinder, "V_expand = V_fluid (ρ_fluid(10 °C) / ρ_fluid(t_hot) − 1)", "V_fluid", "x", "t_hot"),
 	}
-	return known(list, v.ContractionL, litre("V_shrink", "contraction from the fill at 10 °C to the coldest", 0, sourceMelinder, "V_shrink = V_fluid (1 − ρ_fluid(10 °C) / ρ_fluid(t_cold,fluid))", "V_fluid", "x", "t_cold,fluid"))
+	return known(list, v.ContractionL, litre("V_shrink", "contraction from the fill at 10 °C (50 °F) to the coldest", 0, sourceMelinder, "V_shrink = V_fluid (1 − ρ_fluid(10 °C) / ρ_fluid(t_cold,fluid))", "V_fluid", "x", "t_cold,fluid"))
 }

@@ -114,7 +114,7 @@ func (s Solution) answerSteps() []trace.Step {
 		place("min", "least surface temperature, midway between the pipes", s.SurfaceMinC),
 		place("max", "greatest surface temperature, over the pipe", s.SurfaceMaxC),
 		place("sensor", "temperature at the sensor, midway between the pipes", s.SensorC),
-		{Symbol: "q_even", Name: "upward flux that brings the surface midway to 0 °C in the same weather", Value: s.EvenWM2.Value, Quantity: units.Flux, Equation: "q_even = q_up of t_e with t_min = 0 °C", Source: sourceLinear, From: []string{"U_up", "U_through", "t_e", "t_below", "p_min", "b_min"}},
+		{Symbol: "q_even", Name: "upward flux that brings the surface midway to the freezing point in the same weather", Value: s.EvenWM2.Value, Quantity: units.Flux, Equation: "q_even = q_up of t_e with t_min = 0 °C", Source: sourceLinear, From: []string{"U_up", "U_through", "t_e", "t_below", "p_min", "b_min"}},
 	}
 	if s.MeanFluidC.Known {
 		steps = append(steps,

@@ -110,9 +110,9 @@ func (l Load) frequencySteps() []trace.Step {
 	if !l.Frequency.Known {
 		return nil
 	}
-	steps := []trace.Step{{Symbol: "n", Name: "snowfall hours a year of at least 0.1 mm of water", Value: l.SnowHours, Quantity: units.Hours, Source: sourceWeather}}
+	steps := []trace.Step{{Symbol: "n", Name: "snowfall hours a year of at least 0.1 mm (0.004 in) of water", Value: l.SnowHours, Quantity: units.Hours, Source: sourceWeather}}
 	steps = append(steps, tableSteps("q", "flux", "n", l.Frequency.Value)...)
-	steps = append(steps, trace.Step{Symbol: "n_¼", Name: "snowfall hours a year of at least 0.25 mm of water", Value: l.QuarterHours, Quantity: units.Hours, Source: sourceWeather})
+	steps = append(steps, trace.Step{Symbol: "n_¼", Name: "snowfall hours a year of at least 0.25 mm (0.01 in) of water", Value: l.QuarterHours, Quantity: units.Hours, Source: sourceWeather})
 	if l.Quarter.Known {
 		steps = append(steps, tableSteps("q_¼", "flux over the hours of at least 0.25 mm", "n_¼", l.Quarter.Value)...)
 	}

@@ -55,10 +55,6 @@ func (s sheet) weather(zones []calc.Outcome) []core.Row {
 	if e := o.Zone.Place.ElevationM; e.Known {
 		height = s.with(w.ElevationM-e.Value, units.Elevation)
 	}
-	distance := show.NotAvailable
-	if w.DistanceKM.Known {
-		distance = s.Words.Show.Plain(w.DistanceKM.Value, 0) + "\u00a0km"
-	}
 	hours := show.NotAvailable
 	if o.Load != nil && o.Load.Frequency.Known {
 		hours = s.with(o.Load.SnowHours, units.Hours)
@@ -68,7 +64,7 @@ func (s sheet) weather(zones []calc.Outcome) []core.Row {
 		{s.say("years"), s.number(float64(w.Years), units.Count)}, {s.say("snow-rule"), or(string(w.Rule))},
 		{s.say("latitude"), s.with(w.LatDeg, units.Angle)}, {s.say("longitude"), s.with(w.LonDeg, units.Angle)},
 		{s.say("station-elevation"), s.with(w.ElevationM, units.Elevation)}, {s.say("station-height"), height},
-		{s.say("station-distance"), distance}, {s.say("snow-hours"), hours},
+		{s.say("station-distance"), s.maybe(w.DistanceKM, units.Distance)}, {s.say("snow-hours"), hours},
 		{s.say("season-hours"), s.with(w.SeasonHours, units.Hours)}, {s.say("files"), or(strings.Join(files, ", "))},
 	})...)
 	for _, note := range weatherNotes(o) {
