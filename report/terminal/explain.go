@@ -122,7 +122,7 @@ func resultOf(texts *words.Words, s trace.Step, system units.System) (result, un
 	}
 	in := s.Quantity.In(system)
 	if s.Quantity == units.Share && s.Value != 0 && math.Abs(s.Value) < leastShare {
-		return "< " + texts.Show.Digits(in.FromBase(leastShare), 1), in.Symbol // the noise of floating point tells a reader nothing
+		return "< " + texts.Show.Plain(in.FromBase(leastShare), 4), in.Symbol // the noise of floating point tells a reader nothing
 	}
 	return texts.Show.Digits(in.FromBase(s.Value), workedDigits), in.Symbol
 }
