@@ -8,6 +8,7 @@ import (
 	"go/token"
 	"io"
 	"io/fs"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -55,6 +56,13 @@ func within(path, folder string) bool {
 // rooms of calc: a room imports only rooms above it.
 var rooms = []string{"units", "finding", "trace", "facts", "memo", "air", "weather", "surface", "slab", "setpoint", "sensing", "season", "piping", "plant",
 	"electric", "cost", "portfolio"}
+
+// TestPageForContributorsListsTheRooms in their order.
+func TestPageForContributorsListsTheRooms(t *testing.T) {
+	page, err := os.ReadFile("../DEVELOPERS.md")
+	require.NoError(t, err)
+	assert.Contains(t, string(page), ": "+strings.Join(rooms, ", ")+" |")
+}
 
 // calcLibrary is the standard library that calc may use: nothing that reads files, clocks or networks, prints or logs.
 var calcLibrary = []string{"bufio", "bytes", "cmp", "crypto/sha256", "encoding/binary", "encoding/hex", "encoding/json", "errors", "fmt", "hash", "io", "iter", "maps", "math",
