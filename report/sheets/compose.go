@@ -53,7 +53,7 @@ func (t *table) compose(made []byte) ([][]byte, error) {
 	if !found {
 		return nil, fmt.Errorf("%s: the sheet that was made has no rows", t.name)
 	}
-	rows, tail, _ := bytes.Cut(rest, []byte("</sheetData>"))
+	rows, tail := cutLast(rest, "</sheetData>")
 	outer := slices.Concat(made[:len(made)-len(rest)-len(tag)], []byte("<sheetData/>"), tail)
 	root, err := book.Parse(outer, 2)
 	if err != nil {
@@ -71,6 +71,15 @@ func (t *table) compose(made []byte) ([][]byte, error) {
 	}
 	before, after := f.text()
 	return slices.Concat([][]byte{[]byte(before + "<sheetData>")}, pieces, [][]byte{[]byte("</sheetData>" + after)}), nil
+}
+
+// cutLast cuts a text at the last place of a mark, which is found from the end: what stands before it is long.
+func cutLast(text []byte, mark string) (before, after []byte) {
+	at := bytes.LastIndex(text, []byte(mark))
+	if at < 0 {
+		return text, nil
+	}
+	return text[:at], text[at+len(mark):]
 }
 
 // finishFrame puts in what the library does not know of or numbers in its own way.

@@ -111,7 +111,7 @@ func (e *earlier) envelope(text []byte) (data []byte, why hurdle, err error) {
 	}
 	before := text[:len(text)-len(rest)-len(tag)]
 	if tag[len(tag)-2] != '/' {
-		data, rest, _ = bytes.Cut(rest, []byte("</sheetData>"))
+		data, rest = cutLast(rest, "</sheetData>")
 	}
 	frame := slices.Concat(before, []byte("<sheetData/>"), rest)
 	root, err := book.Parse(frame, 2)
@@ -168,7 +168,7 @@ func (e *earlier) relations(b *book.Book) (hurdle, error) {
 	return "", nil
 }
 
-// readTable reads where a table lies; nil where it is fed from elsewhere.
+// readTable reads where a table lies; nil where it is fed from elsewhere, or is none.
 func readTable(b *book.Book, part string) (*earlierTable, error) {
 	text, err := b.Part(part)
 	if err != nil {
@@ -184,7 +184,7 @@ func readTable(b *book.Book, part string) (*earlierTable, error) {
 	}
 	area, err := spanOf(root.Attr("ref"))
 	if err != nil {
-		return nil, err
+		return nil, nil // it lies nowhere
 	}
 	totals, _ := strconv.Atoi(root.Attr("totalsRowCount"))
 	return &earlierTable{part: part, area: area, end: area.bottom.row - totals}, nil

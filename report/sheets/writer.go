@@ -82,13 +82,14 @@ func separate(v Head, err error) finding.Finding {
 
 // begin adds the result sheets with their headings, and what the basis holds before the first site.
 func begin(s *source, v Head, linked bool) (w *Writer, err error) {
-	w = &Writer{head: v, source: s, file: s.generator(), linked: linked}
+	file := s.generator()
+	w = &Writer{head: v, source: s, file: file, linked: linked}
 	defer func() {
 		if p := recover(); p != nil { // the library panics on styles that it does not know
 			err = fmt.Errorf("%v", p)
 		}
 		if err != nil {
-			w.file.Close()
+			err = errors.Join(err, file.Close())
 		}
 	}()
 	w.looks = &looks{file: w.file, made: map[string]int{}, font: book.Font(s.styles), style: v.Words.Show}
