@@ -144,3 +144,11 @@ func locate(o *Outcome) {
 		o.Findings[i].Site, o.Findings[i].Zone = o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID
 	}
 }
+
+// Work is how much an engine computed and how much its zones shared.
+type Work struct{ Loads, Sections, Layouts, Winters memo.Counts }
+
+// Work tells what was computed so far.
+func (e *Engine) Work() Work {
+	return Work{Loads: e.loads.Counts(), Sections: e.sections.Counts(), Layouts: e.layouts.Counts(), Winters: e.seasons.Counts()}
+}

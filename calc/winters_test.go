@@ -251,3 +251,22 @@ func BenchmarkUnlikeZones(b *testing.B) {
 		engine().Site(site(zones...))
 	}
 }
+
+// Zones that share station, section and control share the section and the winters: neither is computed twice in a run.
+func TestAlikeZonesShareTheirWork(t *testing.T) {
+	e := engine()
+	var first, work Work
+	for i, area := range []float64{40, 90, 250} { // of one length in the wind's direction
+		e.Site(site(zone(func(z *Zone) {
+			z.Extent.AreaM2, z.Extent.WindLengthM, z.Heat.SpacingM = area, units.Some(3.0), units.Some(0.2)
+		})))
+		if work = e.Work(); i == 0 {
+			first = work
+		}
+	}
+	assert.Positive(t, first.Winters.Computed)
+	assert.Equal(t, first.Sections.Computed, work.Sections.Computed)
+	assert.Equal(t, first.Winters.Computed, work.Winters.Computed)
+	assert.Equal(t, first.Loads.Computed, work.Loads.Computed)
+	assert.GreaterOrEqual(t, work.Winters.Shared-first.Winters.Shared, 2)
+}

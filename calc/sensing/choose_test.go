@@ -197,7 +197,7 @@ func TestChecklist(t *testing.T) {
 	got := sensing.Choose(rules, in).Checklist
 	assert.IsIncreasing(t, places(order, got))
 	assert.Subset(t, got, []string{"verify-traffic", "verify-edge", "verify-obstacle", "verify-overhang", "verify-drains-past", "verify-sun", "verify-shade",
-		"verify-wind-blown", "verify-snow-pile", "verify-salt", "verify-exhaust", "verify-downhill", "verify-drain", "housing-fixed", "prove-dry-stop"})
+		"verify-wind-blown", "verify-snow-pile", "verify-salt", "verify-exhaust", "verify-downhill", "verify-drain", "housing-fixed"})
 	assert.NotContains(t, got, "verify-tendons")
 
 	in = input(factsOf(t, "stage=existing heated; housing=no; slab sensor=no; mast=yes; overhang=no; exhaust=no"), nil)

@@ -10,6 +10,7 @@ import (
 	"golang.org/x/term"
 
 	"thawbook/calc/finding"
+	"thawbook/calc/memo"
 )
 
 // progress tells how far a run is: a bar on a terminal, elsewhere a line now and then. A nil progress is silent.
@@ -42,6 +43,20 @@ func (j *job) logSite(bar *progress, d done) {
 	}
 	fmt.Fprintln(j.stderr, j.words.Say("run-log-site", finding.Words("site", s.SiteID), finding.Words("status", s.Status),
 		finding.Words("zones", fmt.Sprint(s.Zones)), finding.Words("pdf", pdf)))
+}
+
+// logWork writes what the sites computed and what they shared, where it is asked for.
+func (j *job) logWork() {
+	if !j.log {
+		return
+	}
+	work := j.engine.Work()
+	for _, w := range []struct {
+		of     string
+		counts memo.Counts
+	}{{"loads", work.Loads}, {"sections", work.Sections}, {"layouts", work.Layouts}, {"winters", work.Winters}} {
+		fmt.Fprintln(j.stderr, j.words.Say("run-log-"+w.of, finding.Words("computed", fmt.Sprint(w.counts.Computed)), finding.Words("shared", fmt.Sprint(w.counts.Shared))))
+	}
 }
 
 // newProgress begins to tell about so many sites.

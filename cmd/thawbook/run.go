@@ -50,6 +50,7 @@ func (j *job) perform(ctx context.Context) (int, error) {
 		bar.step()
 	}
 	bar.clear()
+	j.logWork()
 	docs.notReached(j.book.Sites, reached)
 	if err := docs.finish(); err != nil {
 		return 0, err

@@ -27,9 +27,7 @@ func checklistRows(v report.View) []core.Row {
 			continue
 		}
 		for _, code := range o.Sensing.Checklist {
-			if !isTested(o, code) {
-				zones[code] = append(zones[code], o)
-			}
+			zones[code] = append(zones[code], o)
 		}
 	}
 	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 37}, {title: s.say("zones"), width: 8, zones: true}}

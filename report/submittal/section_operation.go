@@ -178,12 +178,3 @@ func careRows(v report.View) []core.Row {
 	}
 	return append(rows, s.dense(cols, list)...)
 }
-
-// provedByTests are the checklist lines that a commissioning test of the same zone says with its values.
-var provedByTests = []string{"prove-start", "prove-start-aerial", "prove-dry-stop", "prove-timer", "prove-by-hand", "prove-idling", "prove-warm-shut-off", "prove-fault",
-	"prove-power-return", "prove-drain", "prove-thermal-picture", "prove-record"}
-
-// isTested says whether a line of the checklist stands among the tests of its zone.
-func isTested(o calc.Outcome, code string) bool {
-	return o.Operation != nil && len(o.Operation.Tests) > 0 && slices.Contains(provedByTests, code)
-}
