@@ -71,6 +71,9 @@ type AlternativeZone struct {
 	Strategy    string // of its control; "unheated" without heat
 	Heated      bool
 	ClearingNow bool // its snow is cleared as now
+	Tariff      cost.Energy
+	Years       [3]cost.Year // by cost.Winters; without amounts where there is no heat or no price
+	Billed      bool
 }
 
 // YearCost is what a site costs in one winter. Amounts are sums of the zones' rounded ones; a charge that no zone has is blank.
@@ -210,9 +213,11 @@ func (e *Engine) alternative(so *SiteOutcome, named Alternative) AlternativeOutc
 		i := slices.IndexFunc(named.Zones, func(z Zone) bool { return z.Ref.ZoneID == was.Zone.Ref.ZoneID })
 		switch {
 		case i >= 0:
-			o := e.guarded(named.Zones[i])
+			o := e.guardedBeside(named.Zones[i], &was.Seasons[0].Input)
 			if o.Status() == StatusError || len(o.Seasons) == 0 || o.Sensing == nil {
 				a.Err = cmp.Or(a.Err, o.Err, errNotCalculated)
+				a.Zones = append(a.Zones, AlternativeZone{Outcome: o})
+				continue
 			}
 			a.Zones = append(a.Zones, asDesigned(o))
 		case was.Zone.Slab.Existing():
@@ -267,7 +272,7 @@ func (e *Engine) lines(zones []AlternativeZone, was []Outcome) []cost.Line {
 		if z.ClearingNow {
 			w.o.Sensing, w.o.Slab = nil, nil // it stays as it is: nothing is done
 		}
-		takes := w.takes()
+		takes := w.takes(e.in.Parts)
 		own := w.now.Money.FirstCost
 		if len(takes) > 0 || own.Known && !z.ClearingNow {
 			all = append(all, w)
@@ -309,23 +314,76 @@ func (e *Engine) cares(a AlternativeOutcome) []cost.Care {
 
 // charge bills the zones under their controls and adds care and clearing.
 func (e *Engine) charge(a *AlternativeOutcome) {
-	var heated []Outcome
-	at := map[int]int{} // zone: its place in heated
-	for i, z := range a.Zones {
-		if z.Heated {
-			at[i] = len(heated)
-			o := z.Outcome
-			o.Costs, o.Metered, o.Findings = nil, nil, nil // what a bill tells of zones was told of those in Sites
-			heated = append(heated, o)
+	done := map[string]bool{}
+	for i := range a.Zones {
+		id := fold(a.Zones[i].Outcome.Zone.Heat.EnergyID)
+		if !a.Zones[i].Heated || done[id] {
+			continue
 		}
-	}
-	e.bills(heated)
-	for i, k := range at {
-		a.Zones[i].Outcome.Costs, a.Zones[i].Outcome.Tariff = heated[k].Costs, heated[k].Tariff
+		done[id] = true
+		var group []*AlternativeZone
+		for k := range a.Zones {
+			if z := &a.Zones[k]; z.Heated && fold(z.Outcome.Zone.Heat.EnergyID) == id {
+				group = append(group, z)
+			}
+		}
+		if err := e.chargeGroup(a.Zones[i].Outcome.Zone.Heat.EnergyID, group); err != nil {
+			a.Err = cmp.Or(a.Err, err)
+		}
 	}
 	for w := range cost.Winters {
 		a.Years[w] = a.year(w)
 	}
+}
+
+// chargeGroup bills zones that use the same row of Energy, each under its own control, in the winters that cost it as little, as usual and as much.
+func (e *Engine) chargeGroup(id string, group []*AlternativeZone) error {
+	tariff, worth, problem := e.tariff(id)
+	switch problem {
+	case CodeEnergyNotTold, CodeEnergyUnknown, CodeEnergyRefused, CodeNoHeatContent:
+		return nil // what is missing was told of the zones as in Sites
+	case CodeCurrencyWithoutRate:
+		tariff.Price = units.Maybe[float64]{}
+	}
+	bill := func(uses []cost.Use) ([]cost.Year, error) {
+		return cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
+	}
+	outcomes, under := make([]*Outcome, len(group)), make([]*season.Result, len(group))
+	for i, z := range group {
+		outcomes[i], under[i] = &z.Outcome, z.season()
+		if under[i] == nil {
+			return errNotCalculated
+		}
+	}
+	ladders, err := climb(outcomes, under, bill)
+	if err != nil {
+		return err
+	}
+	for w, winter := range cost.Winters {
+		uses := make([]cost.Use, len(group))
+		for i, o := range outcomes {
+			uses[i] = ladders[i].at(o.Snow.shares()[w])
+			uses[i].Winter = winter
+		}
+		years, err := bill(uses)
+		if err != nil {
+			return err
+		}
+		for i, z := range group {
+			z.Years[w], z.Tariff, z.Billed = years[i], tariff, true
+		}
+	}
+	return nil
+}
+
+// season returns the zone's winters under its control.
+func (z *AlternativeZone) season() *season.Result {
+	for i := range z.Outcome.Seasons {
+		if r := &z.Outcome.Seasons[i]; string(r.Strategy) == z.Strategy {
+			return r
+		}
+	}
+	return nil
 }
 
 // year adds up a winter.
@@ -339,11 +397,11 @@ func (a *AlternativeOutcome) year(w int) YearCost {
 		if !z.Heated {
 			continue
 		}
-		c, found := z.cost(y.Winter)
-		if !found || !c.Total.Known {
-			whole = false
+		c := z.Years[w]
+		whole = whole && c.Total.Known
+		if z.Billed {
+			y.add(c, z.Tariff)
 		}
-		y.add(c, z.Outcome.Tariff)
 	}
 	for _, c := range a.Cares {
 		y.Care = units.Maybe[cost.Money]{Value: y.Care.Value + c.Amount.Value, Known: y.Care.Known && c.Amount.Known}
@@ -385,16 +443,6 @@ func more(sum, add units.Maybe[cost.Money]) units.Maybe[cost.Money] {
 		return sum
 	}
 	return units.Some(sum.Value + add.Value)
-}
-
-// cost returns what the zone costs in a winter under its control.
-func (z AlternativeZone) cost(w cost.Winter) (cost.Year, bool) {
-	for _, c := range z.Outcome.Costs {
-		if c.Strategy == z.Strategy && c.Winter == w {
-			return c, true
-		}
-	}
-	return cost.Year{}, false
 }
 
 // flows returns what the alternative costs over the study under a scenario.

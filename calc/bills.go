@@ -58,7 +58,11 @@ func (e *Engine) price(tariff cost.Energy, worth float64, group []*Outcome) erro
 		return cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
 	}
 	for s, strategy := range season.Strategies {
-		ladders, err := climb(group, s, bill)
+		under := make([]*season.Result, len(group))
+		for i, o := range group {
+			under[i] = &o.Seasons[s]
+		}
+		ladders, err := climb(group, under, bill)
 		if err != nil {
 			return err
 		}

@@ -118,7 +118,7 @@ func (a AlternativeOutcome) example() bool {
 		}
 	}
 	for _, z := range a.Zones {
-		if z.Heated && z.Outcome.Tariff.Example && len(z.Outcome.Costs) > 0 {
+		if z.Billed && z.Tariff.Example {
 			return true
 		}
 	}

@@ -123,8 +123,11 @@ func excluded(z Zone) string {
 }
 
 // guarded evaluates a zone and turns a panic into that zone's error.
-func (e *Engine) guarded(z Zone) (o Outcome) {
-	o.Zone = z
+func (e *Engine) guarded(z Zone) Outcome { return e.guardedBeside(z, nil) }
+
+// guardedBeside evaluates a zone of an alternative beside the winters of the same zone as in Sites.
+func (e *Engine) guardedBeside(z Zone, winters *season.Input) (o Outcome) {
+	o.Zone, o.beside = z, winters
 	defer func() {
 		if p := recover(); p != nil {
 			o.Err = fmt.Errorf("panic: %v", p)

@@ -23,25 +23,25 @@ type ladder struct {
 	uses    []cost.Use
 }
 
-// climb bills every winter of the zones of a bill under a strategy and ranks each zone's by what they cost it; by the units bought where there is no
+// climb bills every winter of the zones of a bill, each under a strategy, and ranks each zone's by what they cost it; by the units bought where there is no
 // price. The zones' winters are billed side by side in time order, a zone with fewer with its last: a zone's own amounts don't hang on another's heat.
-func climb(group []*Outcome, strategy int, bill func([]cost.Use) ([]cost.Year, error)) ([]ladder, error) {
+func climb(group []*Outcome, under []*season.Result, bill func([]cost.Use) ([]cost.Year, error)) ([]ladder, error) {
 	most := 0
-	for _, o := range group {
-		most = max(most, len(o.Seasons[strategy].Years))
+	for _, r := range under {
+		most = max(most, len(r.Years))
 	}
 	ladders, uses := make([]ladder, len(group)), make([]cost.Use, len(group))
 	for w := range most {
 		for i, o := range group {
-			r := &o.Seasons[strategy]
+			r := under[i]
 			uses[i] = use(*o, r.Strategy, r.Years[min(w, len(r.Years)-1)])
 		}
 		years, err := bill(uses)
 		if err != nil {
 			return nil, err
 		}
-		for i, o := range group {
-			if own := o.Seasons[strategy].Years; w < len(own) {
+		for i := range group {
+			if own := under[i].Years; w < len(own) {
 				ladders[i].winters = append(ladders[i].winters, WinterCost{Label: own[w].Label, SnowFactor: own[w].SnowFactor, Cost: years[i]})
 				ladders[i].uses = append(ladders[i].uses, uses[i])
 			}

@@ -78,7 +78,8 @@ type Outcome struct {
 	Operation *Operation // nil without heat
 	Design    Design
 	Piping    *piping.Layout
-	pipingErr error // why there is none
+	pipingErr error         // why there is none
+	beside    *season.Input // of an alternative: the winters of the same zone as in Sites
 	Electric  *electric.Layout
 	Seasons   []season.Result // by season.Strategies
 	Snow      SnowSpread

@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"math"
+
 	"thawbook/calc/cost"
 	"thawbook/calc/sensing"
 	"thawbook/calc/units"
@@ -19,6 +21,7 @@ const (
 	fromScan       = "quantity-scan"
 	fromPanelRun   = "quantity-panel-run"
 	fromPanel      = "quantity-panel"
+	fromController = "quantity-controller"
 	fromCommission = "quantity-commissioning"
 )
 
@@ -40,13 +43,13 @@ func (w works) layHeat() bool {
 func (w works) retrofit() bool { return w.was.Slab.Existing() || w.now.Slab.Stage == Overlay }
 
 // takes lists what the zone needs.
-func (w works) takes() []cost.Take {
+func (w works) takes(parts []sensing.Part) []cost.Take {
 	var list []cost.Take
 	if w.layHeat() {
 		list = append(list, w.ground()...)
 		list = append(list, w.heat()...)
 	}
-	list = append(list, w.sensors()...)
+	list = append(list, w.sensors(parts)...)
 	for i := range list {
 		list[i].Zone, list[i].Retrofit = w.now.Ref.ZoneID, w.retrofit()
 	}
@@ -94,19 +97,24 @@ func (w works) newControl() bool {
 }
 
 // sensors is what the kit needs that is not there, how it gets into the pavement and to the panel, and what listens to it.
-func (w works) sensors() []cost.Take {
+func (w works) sensors(parts []sensing.Part) []cost.Take {
 	if w.now.Slab.Stage == ExistingUnheated || !w.newControl() {
 		return nil
 	}
-	list, cut, laid := w.pieces(), 0.0, 0.0
+	var list []cost.Take
+	cut, laid := 0.0, 0.0
 	for _, n := range w.o.Sensing.Numbers {
-		count := float64(n.Placed - n.There)
+		count := w.missing(n)
+		if count == 0 {
+			continue
+		}
+		list = append(list, cost.Take{Item: string(n.Device), Quantity: count, Measure: units.Count, From: fromKit, Price: w.partOf(string(n.Device), parts)})
 		if !w.now.Slab.Existing() || n.Device == sensing.AerialDetector {
 			laid += count
 			continue
 		}
 		cut += count
-		if n.Device == sensing.PavementDetector && w.was.Sensing.Housing != Yes && count > 0 {
+		if n.Device == sensing.PavementDetector && w.was.Sensing.Housing != Yes {
 			list = append(list, cost.Take{Item: cost.Coring, Quantity: count, Measure: units.Count, From: fromKit})
 		}
 	}
@@ -118,27 +126,39 @@ func (w works) sensors() []cost.Take {
 	if run := laid*w.now.Sensing.PanelM.Value + cut*max(0, w.now.Sensing.PanelM.Value-slot); run > 0 {
 		list = append(list, cost.Take{Item: cost.Conduit, Quantity: run, Measure: units.Length, From: fromPanelRun})
 	}
+	if len(w.o.Sensing.Kit) > 0 && w.o.Sensing.Selection != nil {
+		list = append(list, cost.Take{Item: cost.Controller, Quantity: 1, Measure: units.Count, From: fromController, Price: w.partOf(cost.Controller, parts)})
+	}
 	return list
 }
 
-// pieces is what is bought of the catalogue; without one the devices alone, which Costs may price.
-func (w works) pieces() []cost.Take {
-	var list []cost.Take
-	if w.o.Sensing.Selection == nil {
-		for _, n := range w.o.Sensing.Numbers {
-			if count := n.Placed - n.There; count > 0 {
-				list = append(list, cost.Take{Item: string(n.Device), Quantity: float64(count), Measure: units.Count, From: fromKit})
+// missing returns how many of a device are to be bought: those placed, less one that works in a pavement which stays. An alternative tells what it adds
+// as if it were there, so that what is there is asked of the zone as in Sites.
+func (w works) missing(n sensing.Number) float64 {
+	stays := w.was.Slab.Existing() && w.now.Slab.Existing()
+	there := n.Device == sensing.SlabSensor && w.was.Sensing.SlabSensor == Yes || n.Device != sensing.SlabSensor && w.was.Sensing.ControlNow == string(n.Device)
+	if stays && there {
+		return float64(n.Placed - 1)
+	}
+	return float64(n.Placed)
+}
+
+// partOf returns the price of the part that was chosen for a device; of one that an alternative adds to a pavement, the cheapest of its kind.
+func (w works) partOf(kind string, parts []sensing.Part) units.Maybe[cost.UnitCost] {
+	if w.o.Sensing.Selection != nil {
+		for _, p := range w.o.Sensing.Selection.Pieces {
+			if p.Kind == kind && p.Price.Known {
+				return units.Some(cost.UnitCost{Item: p.Part, Cost: p.Price})
 			}
 		}
-		return list
 	}
-	for _, p := range w.o.Sensing.Selection.Pieces {
-		if p.Buy > 0 {
-			list = append(list, cost.Take{Item: p.Kind, Quantity: float64(p.Buy), Measure: units.Count, From: fromKit,
-				Price: units.Maybe[cost.UnitCost]{Value: cost.UnitCost{Item: p.Part, Cost: p.Price}, Known: p.Price.Known}})
+	best, least := units.Maybe[cost.UnitCost]{}, math.Inf(1)
+	for _, p := range parts {
+		if p.Kind == kind && kind != cost.Controller && p.Priced && p.Price < least {
+			best, least = units.Some(cost.UnitCost{Item: p.Name, Cost: units.Some(p.Price)}), p.Price
 		}
 	}
-	return list
+	return best
 }
 
 // slotM returns the length of a saw-cut slot from a device to the edge of the pavement, in m: as far as the detector is told to be from it, the usual

@@ -25,12 +25,17 @@ const (
 	skyApart         = 0.15 // difference of the two skies that is told; engineering method, section 4
 )
 
-// winters runs every strategy through the station's winters; of unheated pavement that alone.
+// winters runs every strategy through the station's winters; of unheated pavement that alone. A zone of an alternative that does not share the winters
+// of the zone beside it as in Sites runs its own strategy alone, which is all that its money hangs on.
 func (e *Engine) winters(o *Outcome, st *weather.Station) {
 	if st == nil || len(st.Years) == 0 {
 		return
 	}
-	results, err := e.seasons.Get(e.seasonInput(*o, st), func(in season.Input) ([]season.Result, error) { return season.Run(in, *st) })
+	key := e.seasonInput(*o, st)
+	if o.beside != nil && key != *o.beside && o.Sensing != nil {
+		key.Only = season.Strategy(o.Sensing.Strategy)
+	}
+	results, err := e.seasons.Get(key, func(in season.Input) ([]season.Result, error) { return season.Run(in, *st) })
 	if !o.fail(err) {
 		return
 	}

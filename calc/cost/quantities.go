@@ -21,6 +21,7 @@ const (
 	Concrete      = "concrete"
 	Demolition    = "demolition"
 	Panel         = "panel"
+	Controller    = "controller"
 	Plant         = "plant"
 	Fluid         = "fluid"
 	Commissioning = "commissioning"

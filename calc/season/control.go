@@ -35,13 +35,18 @@ var controls = [len(Strategies)]control{
 }
 
 // by returns what begins a strategy's heat.
-func (s Strategy) by() sense {
-	for i := range controls {
-		if controls[i].strategy == s {
-			return controls[i].by
+func (s Strategy) by() sense { return s.control().by }
+
+func (s Strategy) idles() bool { return s.control().idles }
+
+// control returns the strategy's row; that of unheated pavement for a word that is none.
+func (s Strategy) control() control {
+	for _, c := range controls {
+		if c.strategy == s {
+			return c
 		}
 	}
-	return 0
+	return controls[0]
 }
 
 // SeesSnow says whether an aerial detector begins heat, and a timer after the last snow seen ends it.

@@ -106,7 +106,7 @@ func recommend(results []Result, sky units.Maybe[float64]) {
 	}
 	for i := range results {
 		best := &from[0]
-		if controls[i].idles {
+		if results[i].Strategy.idles() {
 			best = &from[1]
 		}
 		g := &results[i].Ground

@@ -50,6 +50,7 @@ type Input struct {
 	AerialHoldH    float64
 	ManualHoldH    float64
 	DryHoldH       float64
+	Only           Strategy // the one that runs beside unheated pavement; blank: all of them
 	Column         Column
 	Window         Window // of the hours that Result.Storm tells; zero for a storm that is representative
 }

@@ -16,7 +16,7 @@ const (
 var ErrNoHours = errors.New("the station has no hours of the season")
 
 // Run returns the season of every strategy at a station, averaged over its winters, in the order of Strategies; of a pavement that nothing heats the
-// unheated one alone. See the package comment for the model.
+// unheated one alone, and with Only that strategy behind the unheated one, the same to the bit and without recommended delays. See the package comment for the model.
 //
 // A station with one winter has that winter again with every hour's snow times LessSnow and MoreSnow: in Years alone, and the snow before the season
 // as it is.
@@ -38,10 +38,7 @@ func run(in Input, st weather.Station, cut resolution) ([]Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	used := controls[:]
-	if in.InstalledWM2 == 0 {
-		used = used[:1]
-	}
+	used := in.controls()
 	ledgers := make([]ledger, len(used))
 	for i, runs := range winters {
 		w := c.begin(&st, runs)
@@ -65,6 +62,19 @@ func run(in Input, st weather.Station, cut resolution) ([]Result, error) {
 	}
 	recommend(results, skyApart(&in, &st))
 	return results, nil
+}
+
+// controls lists the strategies that run, unheated pavement first.
+func (in *Input) controls() []control {
+	if in.InstalledWM2 == 0 {
+		return controls[:1]
+	}
+	for i := range controls {
+		if controls[i].strategy == in.Only && i > 0 {
+			return []control{controls[0], controls[i]}
+		}
+	}
+	return controls[:]
 }
 
 // factors lists the snow of the runs of a winter: as it is, of a station's only winter also less and more.
