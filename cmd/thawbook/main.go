@@ -44,7 +44,7 @@ func main() {
 // spendMemory lets garbage wait longer: documents make a lot of it in short-lived pieces, and two workers gain 1.8 instead of 1.2 times one. Near
 // the limit it is collected as usual. Who sets GOGC knows better.
 func spendMemory() {
-	const limit = 2 << 30
+	const limit = 640 << 20
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
 	}
