@@ -410,7 +410,7 @@ func TestChartsFollowTheRows(t *testing.T) {
 	const chart = "xl/charts/chart3.xml"
 	require.Contains(t, parts(t, data)[chart], "&#39;Results Portfolio&#39;!$G$2")
 	path := saved(t, rewritten(t, data, map[string]func(string) string{
-		chart:                     func(s string) string { return strings.Replace(s, "9DB8C6", "00FF00", 1) },
+		chart:                      func(s string) string { return strings.Replace(s, "9DB8C6", "00FF00", 1) },
 		"xl/drawings/drawing3.xml": func(s string) string { return strings.Replace(s, "<xdr:row>1</xdr:row>", "<xdr:row>30</xdr:row>", 1) },
 	}))
 	before := parts(t, data)[chart]

@@ -125,6 +125,9 @@ func (w *Writer) add(s sheet) error {
 		}
 		if hurdle == "" {
 			t.before, t.name, t.part = before, m.sheet.Name, m.sheet.Part
+			if _, taken := w.source.taken[strings.ToLower(s.Name)]; taken && !strings.EqualFold(t.name, s.Name) {
+				w.tellTaken(t)
+			}
 		} else {
 			w.leave(t, m, hurdle)
 		}
@@ -153,13 +156,18 @@ func (w *Writer) leave(t *table, m mark, why hurdle) {
 func (w *Writer) newSheet(t *table) (err error) {
 	if t.name == "" {
 		if t.name = w.source.free(t.Name); t.name != t.Name {
-			f := finding.New(finding.Warning, CodeSheetNameTaken, "", finding.Words("sheet", t.Name), finding.Words("ours", t.name))
-			f.At = finding.Cell{Sheet: t.Name}
-			w.found = append(w.found, f)
+			w.tellTaken(t)
 		}
 	}
 	t.part, err = w.source.book.AddSheet(t.name)
 	return err
+}
+
+// tellTaken tells of a sheet of the user's that has the name of ours.
+func (w *Writer) tellTaken(t *table) {
+	f := finding.New(finding.Warning, CodeSheetNameTaken, "", finding.Words("sheet", t.Name), finding.Words("ours", t.name))
+	f.At = finding.Cell{Sheet: t.Name}
+	w.found = append(w.found, f)
 }
 
 // generate adds the sheet to those that the library makes.
