@@ -35,6 +35,7 @@ func TestScripts(t *testing.T) {
 			"exits":   exits,
 			"strict":  strict,
 			"same":    same,
+			"sheets":  listSheets,
 			"mkbook":  mkbook,
 			"mkhours": mkhours,
 			"mklogo":  mklogo,
@@ -77,6 +78,21 @@ func same(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if alike := ts.ReadFile(args[0]) == ts.ReadFile(args[1]); alike == neg {
 		ts.Fatalf("%s and %s: alike %v", args[0], args[1], alike)
+	}
+}
+
+// listSheets lists the sheets of a workbook on standard output, with the number of their rows: sheets BOOK.xlsx
+func listSheets(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: sheets BOOK.xlsx")
+	}
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	for _, name := range f.GetSheetList() {
+		rows, err := f.GetRows(name)
+		ts.Check(err)
+		fmt.Fprintln(ts.Stdout(), name, len(rows))
 	}
 }
 
