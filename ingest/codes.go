@@ -49,6 +49,7 @@ const (
 	CodeSettingMisspelt  finding.Code = "setting-misspelt"
 	CodeSettingTwice     finding.Code = "setting-twice"
 	CodeRateName         finding.Code = "rate-name"
+	CodeRateMissing      finding.Code = "rate-missing"
 	CodeCurrencyName     finding.Code = "currency-name"
 	CodeHeatContent      finding.Code = "heat-content-missing"
 	CodeEfficiency       finding.Code = "efficiency-missing"

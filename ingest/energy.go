@@ -1,8 +1,10 @@
 package ingest
 
 import (
+	"slices"
 	"strings"
 
+	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
@@ -40,4 +42,16 @@ func (r *reader) settleEnergy(e *cost.Energy, row record) bool {
 		}
 	}
 	return true
+}
+
+// rate tells a foreign currency that has no rate, at its first cell. It costs only the money that hangs on it.
+func (r *reader) rate(currency string, row record, f finding.Field) {
+	set := r.book.Settings
+	if currency == "" || currency == set.Currency || !isCurrency(currency) || r.rated[currency] {
+		return
+	}
+	r.rated[currency] = true
+	if !slices.ContainsFunc(set.Rates, func(rate calc.Rate) bool { return rate.Currency == currency }) {
+		r.tellRow(finding.Error, CodeRateMissing, row, f, finding.Words("currency", currency))
+	}
 }

@@ -63,10 +63,11 @@ type reader struct {
 	file  *sheet.File
 	how   reading
 	files *files
+	rated map[string]bool // currencies that were looked at
 }
 
 func readFile(name string, file *sheet.File, open openFile) (*Book, error) {
-	r := &reader{file: file, files: newFiles(open), book: &Book{Path: name, SHA256: file.SHA256, layouts: map[string]layout{},
+	r := &reader{file: file, files: newFiles(open), rated: map[string]bool{}, book: &Book{Path: name, SHA256: file.SHA256, layouts: map[string]layout{},
 		zones: map[zoneName]zonePlace{}, sites: map[string]int{}, energy: map[string]int{}, climate: map[string]int{}}}
 	for _, step := range []func() error{r.settings, r.energies, r.parts, r.costs, r.climateAndSites, r.revisions} {
 		if err := step(); err != nil {
@@ -164,6 +165,7 @@ func (r *reader) energies() error {
 		if !row.failed {
 			row.failed = !r.settleEnergy(&e, row)
 		}
+		r.rate(e.Currency, row, "energy_currency")
 		switch {
 		case !r.once(r.book.energy, foldAll(e.ID), "energy_row", e.ID, row):
 		case row.failed:
@@ -206,6 +208,12 @@ func (r *reader) parts() error {
 func (r *reader) costs() error {
 	rows := map[string]int{}
 	return readSheet(r, columns.SheetCosts, columns.Costs(), func(c cost.UnitCost, row record) {
+		c.Currency = strings.ToUpper(c.Currency)
+		if c.Currency != "" && !isCurrency(c.Currency) {
+			r.tellRow(finding.Error, CodeCurrencyName, row, "cost_currency", finding.Words("typed", c.Currency))
+			row.failed = true
+		}
+		r.rate(c.Currency, row, "cost_currency")
 		if r.once(rows, foldAll(c.Item)+"\t"+c.Unit, "cost_item", c.Item, row) && !row.failed {
 			r.book.Costs = append(r.book.Costs, c)
 		}
