@@ -86,7 +86,7 @@ func (t *table) theirLinks(text string) string {
 	var out strings.Builder
 	for _, k := range root.Kids {
 		s, err := spanOf(k.Attr("ref"))
-		if err != nil || slices.Contains(t.at, s.top.col) && s.top.row <= t.before.last {
+		if err != nil || t.linksIn(s.top.col) && s.top.row <= t.before.last {
 			continue
 		}
 		if moved, found := t.moves.span(s); found {
@@ -97,21 +97,22 @@ func (t *table) theirLinks(text string) string {
 	return out.String()
 }
 
-// theirMark returns a conditional format, unless it is one of ours.
+// theirMark returns a conditional format without the rules that are ours; nothing of one that is ours alone.
 func (t *table) theirMark(text string) string {
 	root, err := book.Parse([]byte(text), 3)
 	if err != nil {
 		return text
 	}
-	ours := len(root.Kids) > 0
+	var edits []book.Edit
 	for _, rule := range root.Kids {
-		formula := rule.Child("formula")
-		ours = ours && formula != nil && t.marks[shape(book.Unescape(formula.Content([]byte(text))))]
+		if formula := rule.Child("formula"); formula != nil && t.marks[shape(book.Unescape(formula.Content([]byte(text))))] {
+			edits = append(edits, book.Edit{From: rule.Start, To: rule.End})
+		}
 	}
-	if ours {
+	if len(edits) > 0 && len(edits) == len(root.Kids) {
 		return ""
 	}
-	return t.area(text)
+	return t.area(string(book.Apply([]byte(text), edits...)))
 }
 
 // shape returns a formula with its cells made alike.

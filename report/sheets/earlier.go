@@ -34,6 +34,7 @@ type earlier struct {
 // keptRow is what a person left in a row.
 type keptRow struct {
 	cells  []rawCell   // in their own columns; below the results, all of them
+	over   []rawCell   // formulas that they put in place of our values
 	styles map[int]int // formats that they gave to our cells, by column
 }
 
@@ -71,8 +72,8 @@ const fewest = 3
 type reader struct {
 	*earlier
 	columns  []SheetColumn
-	keys     []int                  // of our columns, those that make the key
-	ours     map[int]bool           // our formats
+	keys     []int // of our columns, those that make the key
+	ours     func(style int) bool
 	owned    map[int]bool           // our columns
 	formulas map[int]map[int]string // of a person's columns: column → row → formula
 	groups   map[string]rawCell     // formulas that cells share, by their number
@@ -80,7 +81,7 @@ type reader struct {
 }
 
 // readEarlier reads a sheet of an earlier run. hurdle is not empty where something of a person's can't be carried over.
-func readEarlier(b *book.Book, s sheet, m mark, ours map[int]bool) (*earlier, hurdle, error) {
+func readEarlier(b *book.Book, s sheet, m mark, ours func(style int) bool) (*earlier, hurdle, error) {
 	text, err := b.Part(m.sheet.Part)
 	if err != nil {
 		return nil, "", err
@@ -318,17 +319,20 @@ const keyMark = "\x00" // between the parts of a key
 func (r *reader) keep(row int, cells []rawCell) {
 	k := &keptRow{}
 	for _, c := range cells {
+		if r.owned[c.col] && row > 1 && strings.Contains(c.inner, "<f") {
+			k.over = append(k.over, c)
+		}
 		switch {
 		case !r.owned[c.col] && (c.filled() || c.style != 0):
 			k.cells = append(k.cells, r.plain(c))
-		case r.owned[c.col] && c.style != 0 && !r.ours[c.style]:
+		case r.owned[c.col] && c.style != 0 && !r.ours(c.style):
 			if k.styles == nil {
 				k.styles = map[int]int{}
 			}
 			k.styles[c.col] = c.style
 		}
 	}
-	if len(k.cells) > 0 || k.styles != nil {
+	if len(k.cells) > 0 || len(k.over) > 0 || k.styles != nil {
 		r.kept[row] = k
 	}
 }

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -37,6 +38,9 @@ type looks struct {
 	font  string // of the workbook
 	err   error
 	style show.Style
+
+	ours   map[int]bool    // formats, as far as they were looked at: whether they are ours
+	prints map[string]bool // what is seen of ours
 }
 
 func (l *looks) get(key string, s *excelize.Style) int {
@@ -135,14 +139,69 @@ func sameFont(a, b *excelize.Font) bool {
 // mostDecimals is how many decimals a number of ours ever shows.
 const mostDecimals = 6
 
-// all makes every format of cells that a sheet of ours may bear, and returns them: any other is a person's.
-func (l *looks) all() map[int]bool {
-	ours := map[int]bool{l.head(false): true, l.head(true): true, l.plain(): true, l.wrapped(): true, l.link(): true}
+// all makes every format of cells that a sheet of ours may bear: any other is a person's.
+func (l *looks) all() {
+	l.ours = map[int]bool{}
+	ids := []int{l.head(false), l.head(true), l.plain(), l.wrapped(), l.link()}
 	for d := range mostDecimals + 1 {
-		ours[l.number(d)], ours[l.among(d)] = true, true
-		ours[l.unsigned(l.number(d), d)], ours[l.unsigned(l.among(d), d)] = true, true
+		ids = append(ids, l.number(d), l.among(d))
 	}
-	return ours
+	l.prints = map[string]bool{}
+	for _, id := range ids {
+		l.ours[id] = true
+		l.prints[l.print(id)] = true
+	}
+}
+
+// isOurs says whether a format is one of ours, also after another program wrote it again in its own way.
+func (l *looks) isOurs(id int) bool {
+	is, known := l.ours[id]
+	if !known {
+		is = l.prints[l.print(id)]
+		l.ours[id] = is
+	}
+	return is
+}
+
+// usualFormats are the number formats that have a number of their own.
+var usualFormats = map[int]string{1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00"}
+
+// print tells a format by what is seen of it.
+func (l *looks) print(id int) string {
+	s, err := l.file.GetStyle(id)
+	if err != nil {
+		return "" // a format that the workbook does not have is nobody's
+	}
+	format := usualFormats[s.NumFmt]
+	if s.CustomNumFmt != nil && !strings.EqualFold(*s.CustomNumFmt, "general") {
+		format = *s.CustomNumFmt
+	}
+	var font excelize.Font
+	if s.Font != nil {
+		font = *s.Font
+	}
+	var place excelize.Alignment
+	if s.Alignment != nil {
+		place = *s.Alignment
+	}
+	lines := ""
+	for _, b := range s.Border {
+		lines += fmt.Sprint(b.Type, last6(b.Color), b.Style)
+	}
+	return fmt.Sprintln(format, s.Fill.Pattern, s.Fill.Color, font.Bold, font.Italic, font.Strike, font.Underline, font.Family, font.Size, last6(font.Color),
+		place.Horizontal, place.Vertical, place.Indent, place.WrapText, lines)
+}
+
+// last6 returns a colour without what is said of its transparency. Black is what a format without a colour has.
+func last6(colour string) string {
+	colour = strings.TrimPrefix(colour, "#")
+	if len(colour) > 6 {
+		colour = colour[len(colour)-6:]
+	}
+	if colour == "000000" {
+		return ""
+	}
+	return strings.ToUpper(colour)
 }
 
 func numberFormat(decimals int) string {

@@ -10,8 +10,11 @@ import (
 	"thawbook/report/sheets/book"
 )
 
-// CodeRowGone tells what a person left beside a row of results that is gone.
-const CodeRowGone finding.Code = "row-with-notes-gone"
+// The codes of what a person did on a sheet of ours that new results can't keep.
+const (
+	CodeRowGone   finding.Code = "row-with-notes-gone"
+	CodeTypedOver finding.Code = "formula-over-result"
+)
 
 // mostTold is how many characters of what a person left are told; all of it stands in the workbook that was read.
 const mostTold = 2000
@@ -21,21 +24,29 @@ type rowName struct {
 	site, zone, name string
 }
 
-// lost tells what a person left beside rows that are gone, for each site and zone.
+// lost tells what a person left beside rows that are gone, and formulas that stood in place of results.
 func (w *Writer) lost(t *table, list []finding.Finding) ([]finding.Finding, error) {
 	if t.before == nil {
 		return nil, nil
 	}
 	gone := t.gone(list)
-	said := map[int][]string{}
+	beside, over := map[int][]string{}, map[int][]string{}
 	for row, k := range t.before.kept {
 		if gone(row) {
-			said[row] = k.texts(t.before)
+			beside[row] = k.texts(t.before)
+		}
+		for _, c := range k.over {
+			over[row] = append(over[row], place{col: c.col, row: c.row}.String()+" "+c.typed(t.before.shared))
 		}
 	}
-	if err := t.commentsOn(w.source.book, gone, said); err != nil {
+	if err := t.commentsOn(w.source.book, gone, beside); err != nil {
 		return nil, err
 	}
+	return append(t.tell(CodeRowGone, beside), t.tell(CodeTypedOver, over)...), nil
+}
+
+// tell makes a finding for each site and zone of what is lost, by row.
+func (t *table) tell(code finding.Code, said map[int][]string) []finding.Finding {
 	type owner struct{ site, zone string }
 	told := map[owner][]string{}
 	var order []owner
@@ -56,11 +67,11 @@ func (w *Writer) lost(t *table, list []finding.Finding) ([]finding.Finding, erro
 		if len(text) > mostTold {
 			text = strings.ToValidUTF8(text[:mostTold], "") + "…"
 		}
-		f := finding.New(finding.Warning, CodeRowGone, "", finding.Words("sheet", t.name), finding.Words("what", text))
+		f := finding.New(finding.Warning, code, "", finding.Words("sheet", t.name), finding.Words("what", text))
 		f.At, f.Site, f.Zone = finding.Cell{Sheet: t.name}, at.site, at.zone
 		out = append(out, f)
 	}
-	return out, nil
+	return out
 }
 
 // gone says of a row of the run before whether no row of now has its key. The findings are still to be written: theirs are foretold.

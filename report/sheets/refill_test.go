@@ -275,6 +275,65 @@ func TestNotesOfARowThatIsGoneAreTold(t *testing.T) {
 	assert.Contains(t, fmt.Sprint(rows), "Ann calls", "it stands in the workbook too")
 }
 
+// A formula that a person put in place of a result makes way for the result, and is told.
+func TestFormulasOverResultsAreTold(t *testing.T) {
+	data, _ := run(t, "", units.SI, sample.Sites(2))
+	path := worked(t, data, func(f *excelize.File) { require.NoError(t, f.SetCellFormula("Results Summary", "D3", "1+2")) })
+	out, found := run(t, path, units.SI, sample.Sites(2))
+	assert.Equal(t, "600.5", cell(t, open(t, out), "Results Summary", "Area [m²]", 2))
+	i := slices.IndexFunc(found, func(f finding.Finding) bool { return f.Code == sheets.CodeTypedOver })
+	require.GreaterOrEqual(t, i, 0)
+	assert.Equal(t, "S001: D3 =1+2", found[i].Args[1].Text)
+}
+
+// What a person adds to our marks and links stays; ours stand once.
+func TestMarksAndLinksOfAPersonStay(t *testing.T) {
+	data, _ := run(t, user(t, "book.xlsx", nil), units.SI, sample.Sites(3))
+	path := worked(t, data, func(f *excelize.File) {
+		bold, err := f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Italic: true}})
+		require.NoError(t, err)
+		require.NoError(t, f.SetConditionalFormat("Results Summary", "C2:C4", []excelize.ConditionalFormatOptions{{Type: "cell", Criteria: "==", Value: `"error"`, Format: &bold}}))
+		require.NoError(t, f.SetCellHyperLink("Results Summary", "A2", "https://example.org/S000", "External"))
+	})
+	var links int
+	for range 3 {
+		out, _ := run(t, path, units.SI, reversed(sample.Sites(3)))
+		f := open(t, out)
+		rules, err := f.GetConditionalFormats("Results Summary")
+		require.NoError(t, err)
+		require.Len(t, rules["C2:C4"], 5, "four of ours and one of theirs")
+		linked, target, err := f.GetCellHyperLink("Results Summary", "A4")
+		require.NoError(t, err)
+		assert.True(t, linked)
+		assert.Equal(t, "https://example.org/S000", target)
+		sheet := parts(t, out)["xl/worksheets/sheet3.xml"]
+		if links > 0 {
+			assert.Equal(t, links, strings.Count(sheet, "<hyperlink "))
+		}
+		links = strings.Count(sheet, "<hyperlink ")
+		path = worked(t, out, func(f *excelize.File) { // another program writes it again, in an order of its own
+			require.NoError(t, f.SetColWidth("Results Summary", "A", "A", 13))
+		})
+		path2, _ := run(t, path, units.SI, sample.Sites(3))
+		path = saved(t, path2)
+	}
+}
+
+// Threads of comments move with their rows, and so do the persons' words in them.
+func TestThreadsMoveWithTheirRows(t *testing.T) {
+	data, _ := run(t, "", units.SI, sample.Sites(3))
+	const thread = `<ThreadedComments xmlns="http://schemas.microsoft.com/office/spreadsheetml/2018/threadedcomments"><threadedComment ref="B3" id="{1}"><text>why?</text></threadedComment><threadedComment ref="B3" id="{2}" parentId="{1}"><text>so</text></threadedComment></ThreadedComments>`
+	path := saved(t, rewritten(t, data, map[string]func(string) string{
+		"xl/threadedComments/threadedComment1.xml": func(string) string { return thread },
+		"xl/worksheets/_rels/sheet1.xml.rels": func(s string) string {
+			return strings.Replace(s, "</Relationships>", `<Relationship Id="rId77" Type="http://schemas.microsoft.com/office/2017/10/relationships/threadedComment" Target="../threadedComments/threadedComment1.xml"/></Relationships>`, 1)
+		},
+	}))
+	out, _ := run(t, path, units.SI, append([]calc.SiteOutcome{sample.Site(7)}, sample.Sites(3)...))
+	assert.Equal(t, strings.ReplaceAll(thread, `"B3"`, `"B4"`), parts(t, out)["xl/threadedComments/threadedComment1.xml"])
+	assert.Contains(t, parts(t, out)["xl/worksheets/_rels/sheet1.xml.rels"], "rId77")
+}
+
 // What a person writes below the results stays below them.
 func TestRowsBelowStayBelow(t *testing.T) {
 	data, _ := run(t, "", units.SI, sample.Sites(3))

@@ -46,7 +46,8 @@ type table struct {
 	rows     int // written, with the headings
 	moves    moves
 	links    []cellLinkAt
-	style    []int // by column
+	linked   map[int]bool // columns in which we put links
+	style    []int        // by column
 	cells    []excelize.Cell
 	values   []any           // points into cells; used again for every row
 	marks    map[string]bool // formulas of our conditional formats, by shape
@@ -105,7 +106,7 @@ func (w *Writer) open(t *table) error {
 	t.writer = w
 	t.place()
 	t.keys = t.keyColumns()
-	t.moves.to = map[int]int{}
+	t.moves.to, t.linked = map[int]int{}, map[int]bool{}
 	if t.before != nil {
 		t.moves.last = t.before.last
 	}
@@ -338,7 +339,17 @@ func (t *table) link(i int, l Link) {
 		return
 	}
 	t.cells[i].StyleID = t.writer.looks.link()
+	t.linked[i] = true
 	t.links = append(t.links, cellLinkAt{cellName(t.at[i], t.rows), l})
+}
+
+// linkKeys are the columns whose links are ours. A link in any other cell is a person's.
+var linkKeys = []string{"pdf", "cell"}
+
+// linksIn says whether the links in a column are ours.
+func (t *table) linksIn(col int) bool {
+	i := slices.Index(t.at, col)
+	return i >= 0 && (t.linked[i] || slices.Contains(linkKeys, t.Columns[i].Key))
 }
 
 // relative escapes what a link to a file must not hold as it is.

@@ -35,7 +35,6 @@ type Writer struct {
 	file      *excelize.File // makes our sheets; they are put into the source
 	tables    []*table
 	looks     *looks
-	ours      map[int]bool // formats of our cells
 	portfolio report.Portfolio
 	found     []finding.Finding
 	linked    bool // the user's sheets stand in the same workbook
@@ -93,7 +92,7 @@ func begin(s *source, v Head, linked bool) (w *Writer, err error) {
 		}
 	}()
 	w.looks = &looks{file: w.file, made: map[string]int{}, font: book.Font(s.styles), style: v.Words.Show}
-	if w.ours = w.looks.all(); w.looks.err != nil {
+	if w.looks.all(); w.looks.err != nil {
 		return nil, w.looks.err
 	}
 	for _, one := range all() {
@@ -119,7 +118,7 @@ func begin(s *source, v Head, linked bool) (w *Writer, err error) {
 func (w *Writer) add(s sheet) error {
 	t := &table{sheet: s}
 	if m, found := w.source.marked[s.Key]; found {
-		before, hurdle, err := readEarlier(w.source.book, s, m, w.ours)
+		before, hurdle, err := readEarlier(w.source.book, s, m, w.looks.isOurs)
 		if err != nil {
 			return err
 		}
