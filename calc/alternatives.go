@@ -376,7 +376,14 @@ func (e *Engine) chargeGroup(id string, group []*AlternativeZone) error {
 	return nil
 }
 
-// season returns the zone's winters under its control.
+// Season returns the zone's winters under its control: hours with snow on the surface stand beside the money.
+func (z AlternativeZone) Season() (season.Result, bool) {
+	if r := z.season(); r != nil {
+		return *r, true
+	}
+	return season.Result{}, false
+}
+
 func (z *AlternativeZone) season() *season.Result {
 	for i := range z.Outcome.Seasons {
 		if r := &z.Outcome.Seasons[i]; string(r.Strategy) == z.Strategy {
