@@ -33,6 +33,7 @@ func awkwardBooks(t testing.TB) []awkward {
 		awkward{"styles without counts.xlsx", rawBook(map[string]string{"xl/styles.xml": countless}), "", true},
 		awkward{"prefixed names.xlsx", prefixed(), "", true},
 		awkward{"parts elsewhere.xlsx", elsewhere(), "", true},
+		awkward{"workbook at the root.xlsx", atRoot(), "", true},
 		awkward{"parts of later editions.xlsx", rawBook(later()), "", true},
 		awkward{"stored with byte order marks.xlsx", stored(), "", true},
 		awkward{"cells without places.xlsx", rawBook(map[string]string{"xl/worksheets/sheet1.xml": placeless}), "", true},
@@ -316,6 +317,19 @@ func elsewhere() []byte {
 		"xl/worksheets/":             "",
 	}
 	return zipped(plain, zip.Deflate)
+}
+
+// atRoot is a workbook whose parts lie in no folder.
+func atRoot() []byte {
+	return zipped(map[string]string{
+		"[Content_Types].xml": `<Types xmlns="` + typeNS + `"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/>` +
+			`<Override PartName="/workbook.xml" ContentType="` + ooxml + `sheet.main+xml"/><Override PartName="/sites.xml" ContentType="` + ooxml + `worksheet+xml"/><Override PartName="/mine.xml" ContentType="` + ooxml + `worksheet+xml"/></Types>`,
+		"_rels/.rels":             `<Relationships xmlns="` + packNS + `"><Relationship Id="a" Type="` + relNS + `/officeDocument" Target="workbook.xml"/></Relationships>`,
+		"workbook.xml":            plainWorkbook,
+		"_rels/workbook.xml.rels": `<Relationships xmlns="` + packNS + `"><Relationship Id="rIdA" Type="` + relNS + `/worksheet" Target="sites.xml"/><Relationship Id="rIdB" Type="` + relNS + `/worksheet" Target="mine.xml"/></Relationships>`,
+		"sites.xml":               `<worksheet xmlns="` + mainNS + `"><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>Site ID</t></is></c></row></sheetData></worksheet>`,
+		"mine.xml":                `<worksheet xmlns="` + mainNS + `"><sheetData><row r="1"><c r="A1" t="str"><f>'Results Summary'!A2</f></c></row></sheetData></worksheet>`,
+	}, zip.Deflate)
 }
 
 // later are parts that later editions of the format brought.

@@ -362,7 +362,7 @@ func (w *Writer) hang(t *table, g *generated) error {
 // putTable puts a table into the workbook under a number that none of its tables has.
 func (w *Writer) putTable(text []byte) (string, error) {
 	b := w.source.book
-	part := b.Free(b.Folder() + "/tables/table*.xml")
+	part := b.Free("tables/table*.xml")
 	root, err := book.Parse(text, 1)
 	if err != nil {
 		return "", err
@@ -382,7 +382,7 @@ func (w *Writer) putDrawing(g *generated, made string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	draw, drawn := b.Free(b.Folder()+"/drawings/drawing*.xml"), b.Free(b.Folder()+"/charts/chart*.xml")
+	draw, drawn := b.Free("drawings/drawing*.xml"), b.Free("charts/chart*.xml")
 	if err := b.Pack(drawn, g.parts[chart.Part].Bytes()); err != nil {
 		return "", err
 	}

@@ -192,18 +192,15 @@ func (b *Book) Drop(name string) error {
 	return nil
 }
 
-// Free returns the first free name of a part: pattern with its * replaced by a number, from 1.
+// Free returns the first free name for a part beside the workbook's own: pattern with its * replaced by a number, from 1.
 func (b *Book) Free(pattern string) string {
-	before, after, _ := strings.Cut(pattern, "*")
+	before, after, _ := strings.Cut(path.Join(path.Dir(b.main), pattern), "*")
 	for n := 1; ; n++ {
 		if name := before + strconv.Itoa(n) + after; !b.Has(name) {
 			return name
 		}
 	}
 }
-
-// Folder returns the folder of the workbook's parts: "xl" as a rule.
-func (b *Book) Folder() string { return path.Dir(b.main) }
 
 // SetType says of what type a part is.
 func (b *Book) SetType(name, kind string) error {

@@ -67,7 +67,10 @@ func resolve(from, target string) string {
 
 // target returns how a part is named, seen from another: relative, as spreadsheet programs write it.
 func target(from, to string) string {
-	here := strings.Split(path.Dir(from), "/")
+	var here []string
+	if folder := path.Dir(from); folder != "." {
+		here = strings.Split(folder, "/")
+	}
 	there := strings.Split(to, "/")
 	for len(here) > 0 && len(there) > 1 && here[0] == there[0] {
 		here, there = here[1:], there[1:]

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"path"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,7 +42,7 @@ func (b *Book) Styles() ([]byte, error) {
 }
 
 func (b *Book) addStyles() error {
-	name := b.Folder() + "/styles.xml"
+	name := path.Join(path.Dir(b.main), "styles.xml")
 	b.Set(name, []byte(Header+`<styleSheet xmlns="`+mainSpace+`"></styleSheet>`))
 	if err := b.SetType(name, styleType); err != nil {
 		return err

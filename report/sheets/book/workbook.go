@@ -93,7 +93,7 @@ func nameOf(text []byte, k *Element) Name {
 
 // AddSheet adds a sheet behind all others and returns the name of its part, which is still to be made.
 func (b *Book) AddSheet(name string) (string, error) {
-	part := b.Free(b.Folder() + "/worksheets/sheet*.xml")
+	part := b.Free("worksheets/sheet*.xml")
 	b.Set(part, []byte{}) // taken
 	if err := b.SetType(part, sheetType); err != nil {
 		return "", err

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/xml"
 	"errors"
 	"io"
@@ -183,9 +184,10 @@ func attrAt(tag, name string) (from, to int) {
 	return -1, -1
 }
 
-// Apply makes edits. They may come in any order and must not overlap; those at the same place are made in the order given.
+// Apply makes edits. They may come in any order and must not overlap. What is added at the place where something is replaced comes before it; what is
+// added at the same place comes in the order given.
 func Apply(text []byte, edits ...Edit) []byte {
-	slices.SortStableFunc(edits, func(a, b Edit) int { return a.From - b.From })
+	slices.SortStableFunc(edits, func(a, b Edit) int { return cmp.Or(a.From-b.From, min(a.To-a.From, 1)-min(b.To-b.From, 1)) })
 	var out bytes.Buffer
 	at := 0
 	for _, e := range edits {
