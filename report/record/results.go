@@ -274,7 +274,9 @@ type Alternative struct {
 	SimplePaybackY      Number `json:"simple_payback_y"`
 	DiscountedPaybackY  Number `json:"discounted_payback_y"`
 	SavingsToInvestment Number `json:"savings_to_investment"`
-	Rank                int    `json:"rank"`
+	Rank                int    `json:"rank"` // 0 without a present value
+	BaseCase            bool   `json:"base_case"`
+	Proposed            bool   `json:"proposed"`
 }
 
 // PortfolioTotal is the cost of a region, or of all where Region is null, in a winter. Total adds the sites that have a cost;

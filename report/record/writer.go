@@ -37,6 +37,7 @@ type Writer struct {
 	zones     int
 	excluded  []NotIncluded
 	sites     []Site
+	options   []Alternative
 	portfolio report.Portfolio
 	compared  *comparison
 }
@@ -68,6 +69,9 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) []report.Change {
 	for _, x := range so.Excluded {
 		w.excluded = append(w.excluded, NotIncluded{Site: x.Ref.SiteID, Zone: x.Ref.ZoneID, Why: w.words.Say(x.Why)})
 	}
+	for _, a := range so.Alternatives {
+		w.options = append(w.options, w.alternative(so.Site.ID, a))
+	}
 	s := so.Summary
 	w.portfolio.Add(s)
 	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: Number{s.AreaM2},
@@ -90,7 +94,7 @@ func (w *Writer) Close(tail Tail) error {
 	w.text("\n],\n")
 	list(w, "not_included", w.excluded)
 	list(w, "sites", w.sites)
-	list(w, "alternatives", []Alternative{})
+	list(w, "alternatives", w.options)
 	list(w, "portfolio", w.totals())
 	var changes []Change
 	for _, c := range w.Changes(nil) {
