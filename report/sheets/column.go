@@ -39,21 +39,22 @@ const (
 
 // Row is what one row of a result sheet is about. Only what the sheet needs is filled.
 type Row struct {
-	Words    *words.Words
-	Headings report.Headings
-	Site     *calc.SiteOutcome
-	PDF      string // of the site, relative to the workbook
-	Zone     *calc.Outcome
-	Point    setpoint.Point
-	Season   *season.Result
-	Cost     *cost.Year
-	Total    report.Total
-	Winter   int // index in cost.Winters
-	Finding  *finding.Finding
-	Change   *report.Change
-	Linked   bool // the cells that findings name stand in this workbook
-	Line     Line
-	IsChosen bool
+	Words       *words.Words
+	Headings    report.Headings
+	Site        *calc.SiteOutcome
+	PDF         string // of the site, relative to the workbook
+	Zone        *calc.Outcome
+	Point       setpoint.Point
+	Season      *season.Result
+	Cost        *cost.Year
+	Alternative *calc.AlternativeOutcome
+	Total       report.Total
+	Winter      int // index in cost.Winters
+	Finding     *finding.Finding
+	Change      *report.Change
+	Linked      bool // the cells that findings name stand in this workbook
+	Line        Line
+	IsChosen    bool
 }
 
 // Link is a text that leads somewhere: to a file beside the workbook, or to a cell of it.
@@ -72,7 +73,7 @@ type sheet struct {
 
 // all lists the result sheets in their order in the workbook. Those without Rows are filled at the end.
 func all() []sheet {
-	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), portfolio(), findings(), basis(), changesSheet()}
+	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), alternatives(), portfolio(), findings(), basis(), changesSheet()}
 }
 
 // eachZone hands over one row for each zone.
