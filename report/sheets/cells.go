@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"bytes"
 	"strconv"
 	"strings"
 
@@ -12,14 +11,14 @@ import (
 // rawCell is a cell as it stands in a sheet.
 type rawCell struct {
 	col, row int
-	attrs    string // all but its place
+	tag      string // its start tag
 	style    int
 	kind     string // how its value is written
 	inner    string
 }
 
 // eachRow hands over the rows of a sheet's data, each with what stands in it. Rows may leave their number out.
-func eachRow(data []byte, f func(row int, inner []byte)) {
+func eachRow(data string, f func(row int, inner string)) {
 	row := 0
 	for {
 		tag, rest, found := nextTag(data, "<row")
@@ -27,56 +26,86 @@ func eachRow(data []byte, f func(row int, inner []byte)) {
 			return
 		}
 		row++
-		if n, err := strconv.Atoi(book.TagAttr(string(tag), "r")); err == nil {
+		if n, err := strconv.Atoi(book.TagAttr(tag, "r")); err == nil {
 			row = n
 		}
-		inner := []byte(nil)
+		inner := ""
 		if tag[len(tag)-2] != '/' {
-			inner, rest, _ = bytes.Cut(rest, []byte("</row>"))
+			inner, rest, _ = strings.Cut(rest, "</row>")
 		}
 		f(row, inner)
 		data = rest
 	}
 }
 
-// eachCell hands over the cells of a row.
-func eachCell(row int, inner []byte, f func(rawCell)) {
+// eachCell hands over the cells of a row. Cells may leave their place out.
+func eachCell(row int, inner string, f func(rawCell)) {
 	col := 0
 	for {
 		tag, rest, found := nextTag(inner, "<c")
 		if !found {
 			return
 		}
-		text := string(tag)
 		col++
-		if p, ok := placeOf(book.TagAttr(text, "r")); ok {
-			col = p.col
-		}
-		c := rawCell{col: col, row: row, kind: book.TagAttr(text, "t")}
-		c.style, _ = strconv.Atoi(book.TagAttr(text, "s"))
-		closed := strings.HasSuffix(text, "/>")
-		c.attrs = strings.TrimRight(strings.TrimSuffix(strings.TrimSuffix(book.WithoutAttr(text, "r"), ">"), "/"), " ")[len("<c"):]
-		if !closed {
-			before, after, _ := bytes.Cut(rest, []byte("</c>"))
-			c.inner, rest = string(before), after
+		c := rawCell{row: row, tag: tag}
+		c.read(&col)
+		if tag[len(tag)-2] != '/' {
+			c.inner, rest, _ = strings.Cut(rest, "</c>")
 		}
 		f(c)
 		inner = rest
 	}
 }
 
+// read reads the attributes of a cell that rows are known by. There are many cells: this is quicker than to look for one after the other.
+func (c *rawCell) read(col *int) {
+	tag := c.tag
+	for i := 2; i < len(tag); {
+		equals := strings.IndexByte(tag[i:], '=')
+		if equals < 0 {
+			break
+		}
+		name := strings.TrimSpace(tag[i : i+equals])
+		i += equals + 1
+		for i < len(tag) && tag[i] != '"' && tag[i] != '\'' {
+			i++
+		}
+		end := -1
+		if i < len(tag) {
+			end = strings.IndexByte(tag[i+1:], tag[i])
+		}
+		if end < 0 {
+			break
+		}
+		value := tag[i+1 : i+1+end]
+		i += end + 2
+		switch name {
+		case "r":
+			if p, ok := placeOf(value); ok {
+				*col = p.col
+			}
+		case "s":
+			c.style, _ = strconv.Atoi(value)
+		case "t":
+			c.kind = value
+		}
+	}
+	*col = min(*col, mostColumns)
+	c.col = *col
+}
+
 // nextTag finds the next start tag of that name and returns it with what follows.
-func nextTag(data []byte, name string) (tag, rest []byte, found bool) {
+func nextTag(data, name string) (tag, rest string, found bool) {
 	for {
-		i := bytes.Index(data, []byte(name))
+		i := strings.Index(data, name)
 		if i < 0 || i+len(name) >= len(data) {
-			return nil, nil, false
+			return "", "", false
 		}
 		data = data[i:]
 		if c := data[len(name)]; c == ' ' || c == '>' || c == '/' || c == '\n' || c == '\r' || c == '\t' {
-			end := bytes.IndexByte(data, '>')
+			end := strings.IndexByte(data, '>')
 			if end < 0 {
-				return nil, nil, false
+				return "", "", false
 			}
 			return data[:end+1], data[end+1:], true
 		}
@@ -86,15 +115,15 @@ func nextTag(data []byte, name string) (tag, rest []byte, found bool) {
 
 // within returns what stands in the first element of that name.
 func within(text, name string) (tag, inner string, found bool) {
-	t, rest, found := nextTag([]byte(text), "<"+name)
+	t, rest, found := nextTag(text, "<"+name)
 	if !found {
 		return "", "", false
 	}
 	if t[len(t)-2] == '/' {
-		return string(t), "", true
+		return t, "", true
 	}
-	in, _, _ := bytes.Cut(rest, []byte("</"+name+">"))
-	return string(t), string(in), true
+	in, _, _ := strings.Cut(rest, "</"+name+">")
+	return t, in, true
 }
 
 // filled says whether a cell holds anything but a format.
@@ -103,12 +132,7 @@ func (c rawCell) filled() bool { return c.inner != "" }
 // text returns what a cell shows, without its format.
 func (c rawCell) text(shared []string) string {
 	if c.kind == "inlineStr" {
-		wrapped := []byte(c.inner)
-		item, err := book.Parse(wrapped, 3)
-		if err != nil {
-			return ""
-		}
-		return book.Plain(wrapped, item)
+		return inlineText(c.inner)
 	}
 	_, value, _ := within(c.inner, "v")
 	switch c.kind {
@@ -121,6 +145,20 @@ func (c rawCell) text(shared []string) string {
 		return numberKey(value)
 	}
 	return book.Unescape(value)
+}
+
+// inlineText returns the text of a cell that holds it itself.
+func inlineText(inner string) string {
+	const begin, end = "<is><t", "</t></is>"
+	if strings.HasPrefix(inner, begin) && strings.HasSuffix(inner, end) && strings.Count(inner, "<") == 4 {
+		inner = inner[len(begin) : len(inner)-len(end)]
+		return book.Unescape(inner[strings.IndexByte(inner, '>')+1:])
+	}
+	item, err := book.Parse([]byte(inner), 3)
+	if err != nil {
+		return ""
+	}
+	return book.Plain([]byte(inner), item)
 }
 
 // numberKey returns a number as keys hold it: whatever program wrote it, and however many digits it took.

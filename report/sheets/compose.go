@@ -49,12 +49,11 @@ func (f *frame) text() (before, after string) {
 
 // compose puts a sheet together: what the library made, our links, and what a person left on the sheet of the run before.
 func (t *table) compose(made []byte) ([][]byte, error) {
-	tag, rest, found := nextTag(made, "<sheetData")
+	before, rows, tail, found := cutRows(made)
 	if !found {
 		return nil, fmt.Errorf("%s: the sheet that was made has no rows", t.name)
 	}
-	rows, tail := cutLast(rest, "</sheetData>")
-	outer := slices.Concat(made[:len(made)-len(rest)-len(tag)], []byte("<sheetData/>"), tail)
+	outer := slices.Concat(before, []byte("<sheetData/>"), tail)
 	root, err := book.Parse(outer, 2)
 	if err != nil {
 		return nil, err
@@ -69,17 +68,26 @@ func (t *table) compose(made []byte) ([][]byte, error) {
 		t.before.frame(t, f)
 		pieces = t.join(rows)
 	}
-	before, after := f.text()
-	return slices.Concat([][]byte{[]byte(before + "<sheetData>")}, pieces, [][]byte{[]byte("</sheetData>" + after)}), nil
+	head, foot := f.text()
+	return slices.Concat([][]byte{[]byte(head + "<sheetData>")}, pieces, [][]byte{[]byte("</sheetData>" + foot)}), nil
 }
 
-// cutLast cuts a text at the last place of a mark, which is found from the end: what stands before it is long.
-func cutLast(text []byte, mark string) (before, after []byte) {
-	at := bytes.LastIndex(text, []byte(mark))
-	if at < 0 {
-		return text, nil
+// cutRows cuts a sheet into its rows and what stands before and behind them. Their end is looked for from the end of all, since they are long.
+func cutRows(text []byte) (before, rows, after []byte, found bool) {
+	open := bytes.Index(text, []byte("<sheetData"))
+	if open < 0 {
+		return nil, nil, nil, false
 	}
-	return text[:at], text[at+len(mark):]
+	begin := open + bytes.IndexByte(text[open:], '>') + 1
+	if text[begin-2] == '/' {
+		return text[:open], nil, text[begin:], true
+	}
+	const end = "</sheetData>"
+	to := bytes.LastIndex(text, []byte(end))
+	if to < begin {
+		return nil, nil, nil, false
+	}
+	return text[:open], text[begin:to], text[to+len(end):], true
 }
 
 // finishFrame puts in what the library does not know of or numbers in its own way.
@@ -155,7 +163,7 @@ func (t *table) join(rows []byte) [][]byte {
 		at = end
 		row++
 		if cells := t.cellsFor(row, from); len(cells) > 0 {
-			pieces = append(pieces, rows[done:begin], merged(rows[begin:end], cells))
+			pieces = append(pieces, rows[done:begin], merged(string(rows[begin:end]), cells))
 			done = end
 		}
 	}
@@ -204,11 +212,12 @@ func (t *table) moved(c rawCell, row int) rawCell {
 
 // xml returns the cell as it stands in a sheet.
 func (c rawCell) xml() string {
-	return fmt.Sprintf(`<c r="%s"%s>%s</c>`, place{col: c.col, row: c.row}, c.attrs, c.inner)
+	attrs := strings.TrimSuffix(strings.TrimSuffix(book.WithoutAttr(c.tag, "r"), ">"), "/")[len("<c"):]
+	return fmt.Sprintf(`<c r="%s"%s>%s</c>`, place{col: c.col, row: c.row}, strings.TrimRight(attrs, " "), c.inner)
 }
 
 // merged puts cells between those of a row, in the order of columns. Where both have one, it is the person's.
-func merged(inner []byte, theirs []rawCell) []byte {
+func merged(inner string, theirs []rawCell) []byte {
 	var out bytes.Buffer
 	put := func(until int) {
 		for len(theirs) > 0 && theirs[0].col < until {
@@ -216,19 +225,12 @@ func merged(inner []byte, theirs []rawCell) []byte {
 			theirs = theirs[1:]
 		}
 	}
-	for len(inner) > 0 {
-		tag, _, found := nextTag(inner, "<c")
-		if !found {
-			break
+	eachCell(0, inner, func(c rawCell) {
+		put(c.col)
+		if len(theirs) == 0 || theirs[0].col != c.col {
+			out.WriteString(c.tag + c.inner + "</c>") // the library never leaves a cell open
 		}
-		p, _ := placeOf(book.TagAttr(string(tag), "r"))
-		end := bytes.Index(inner, []byte("</c>")) + len("</c>")
-		put(p.col)
-		if len(theirs) == 0 || theirs[0].col != p.col {
-			out.Write(inner[:end])
-		}
-		inner = inner[end:]
-	}
+	})
 	put(mostColumns + 1)
 	return out.Bytes()
 }

@@ -74,7 +74,7 @@ type reader struct {
 	columns  []SheetColumn
 	keys     []int // of our columns, those that make the key
 	ours     func(style int) bool
-	owned    map[int]bool           // our columns
+	owned    [mostColumns + 1]bool  // our columns
 	formulas map[int]map[int]string // of a person's columns: column → row → formula
 	groups   map[string]rawCell     // formulas that cells share, by their number
 	hurdle   hurdle
@@ -94,27 +94,23 @@ func readEarlier(b *book.Book, s sheet, m mark, ours func(style int) bool) (*ear
 	if why, err := e.relations(b); err != nil || why != "" {
 		return nil, why, err
 	}
-	r := &reader{earlier: e, columns: s.Columns, keys: s.keyColumns(), ours: ours, owned: map[int]bool{}, formulas: map[int]map[int]string{}, groups: map[string]rawCell{}}
+	r := &reader{earlier: e, columns: s.Columns, keys: s.keyColumns(), ours: ours, formulas: map[int]map[int]string{}, groups: map[string]rawCell{}}
 	if bytes.Contains(data, []byte(`t="s"`)) {
 		if r.shared, err = b.Strings(); err != nil {
 			return nil, "", err
 		}
 	}
-	r.read(data)
+	r.read(string(data))
 	return e, r.hurdle, nil
 }
 
 // envelope takes apart what stands around the rows.
 func (e *earlier) envelope(text []byte) (data []byte, why hurdle, err error) {
-	tag, rest, found := nextTag(text, "<sheetData")
+	before, data, after, found := cutRows(text)
 	if !found {
 		return nil, hurdleWritten, nil
 	}
-	before := text[:len(text)-len(rest)-len(tag)]
-	if tag[len(tag)-2] != '/' {
-		data, rest = cutLast(rest, "</sheetData>")
-	}
-	frame := slices.Concat(before, []byte("<sheetData/>"), rest)
+	frame := slices.Concat(before, []byte("<sheetData/>"), after)
 	root, err := book.Parse(frame, 2)
 	if err != nil {
 		return nil, "", err
@@ -192,11 +188,12 @@ func readTable(b *book.Book, part string) (*earlierTable, error) {
 }
 
 // read reads the rows.
-func (r *reader) read(data []byte) {
+func (r *reader) read(data string) {
 	var rows [][]rawCell
 	headings := map[int]string{}
-	eachRow(data, func(row int, inner []byte) {
-		var cells []rawCell
+	var cells []rawCell // of a row; used again for the next
+	eachRow(data, func(row int, inner string) {
+		cells = cells[:0]
 		eachCell(row, inner, func(c rawCell) {
 			if row == 1 && c.filled() {
 				headings[c.col] = strings.TrimSpace(c.text(r.shared))
@@ -208,7 +205,7 @@ func (r *reader) read(data []byte) {
 			r.match(headings)
 		}
 		if !r.settle(row, cells) {
-			rows = append(rows, cells)
+			rows = append(rows, slices.Clone(cells))
 		}
 	})
 	if len(headings) == 0 && len(rows) > 0 {
@@ -271,14 +268,12 @@ func (r *reader) settle(row int, cells []rawCell) bool {
 		return len(cells) == 0
 	}
 	filled := 0
-	at := map[int]rawCell{}
 	for _, c := range cells {
-		if r.owned[c.col] && c.filled() {
+		if c.filled() && r.owned[c.col] {
 			filled++
 		}
-		at[c.col] = c
 	}
-	key, name, first := r.key(at)
+	key, name, first := r.key(cells)
 	if filled < fewest || first == "" {
 		return !slices.ContainsFunc(cells, rawCell.filled)
 	}
@@ -290,12 +285,12 @@ func (r *reader) settle(row int, cells []rawCell) bool {
 }
 
 // key returns the key of a row, the same as people read it, and the first part of it that is not empty.
-func (r *reader) key(at map[int]rawCell) (key string, name rowName, first string) {
+func (r *reader) key(cells []rawCell) (key string, name rowName, first string) {
 	var parts, said []string
 	for _, k := range r.keys {
 		text := ""
-		if c, there := at[r.at[k]]; there {
-			text = strings.TrimSpace(c.text(r.shared))
+		if i := slices.IndexFunc(cells, func(c rawCell) bool { return c.col == r.at[k] }); i >= 0 {
+			text = strings.TrimSpace(cells[i].text(r.shared))
 		}
 		parts = append(parts, text)
 		if text != "" {
@@ -317,15 +312,16 @@ const keyMark = "\x00" // between the parts of a key
 
 // keep keeps what a person left in a row of results.
 func (r *reader) keep(row int, cells []rawCell) {
-	k := &keptRow{}
+	k := keptRow{}
 	for _, c := range cells {
-		if r.owned[c.col] && row > 1 && strings.Contains(c.inner, "<f") {
+		owned := r.owned[c.col]
+		if owned && row > 1 && strings.Contains(c.inner, "<f") {
 			k.over = append(k.over, c)
 		}
 		switch {
-		case !r.owned[c.col] && (c.filled() || c.style != 0):
+		case !owned && (c.filled() || c.style != 0):
 			k.cells = append(k.cells, r.plain(c))
-		case r.owned[c.col] && c.style != 0 && !r.ours(c.style):
+		case owned && c.style != 0 && !r.ours(c.style):
 			if k.styles == nil {
 				k.styles = map[int]int{}
 			}
@@ -333,7 +329,7 @@ func (r *reader) keep(row int, cells []rawCell) {
 		}
 	}
 	if len(k.cells) > 0 || len(k.over) > 0 || k.styles != nil {
-		r.kept[row] = k
+		r.kept[row] = &k
 	}
 }
 

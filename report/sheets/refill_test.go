@@ -20,6 +20,9 @@ import (
 	"thawbook/report/sheets"
 )
 
+// usual is how many sheets of results a workbook has, as long as nothing has changed since the run before.
+var usual = len(sheets.List()) - 1
+
 // run writes the results of some sites into a copy of a workbook and returns it with all findings.
 func run(t testing.TB, source string, system units.System, sites []calc.SiteOutcome) ([]byte, []finding.Finding) {
 	t.Helper()
@@ -424,7 +427,7 @@ func TestASheetThatCantBeFilledAgainIsLeftAsItIs(t *testing.T) {
 		assert.Equal(t, "S000", cell(t, f, tt.sheet+" (2)", "Site ID", 1), name)
 		next, found := run(t, saved(t, out), units.SI, sample.Sites(2))
 		assert.NotContains(t, codes(found), sheets.CodeSheetKept, "%s: the new sheet bears the mark now", name)
-		assert.Len(t, open(t, next).GetSheetList(), 2+13, name)
+		assert.Len(t, open(t, next).GetSheetList(), 2+usual+1, name)
 	}
 }
 

@@ -211,7 +211,7 @@ for name in sys.argv[1:]:
             assert len({h.lower() for h in head}) == len(head)
 `, files...)
 	for line := range strings.Lines(said) {
-		assert.Regexp(t, ` 12 12 S000$`, strings.TrimSpace(line))
+		assert.Regexp(t, fmt.Sprintf(` %d %d S000$`, usual, usual), strings.TrimSpace(line))
 	}
 	assert.Equal(t, len(files), strings.Count(said, "\n"))
 }
