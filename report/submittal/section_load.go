@@ -53,6 +53,8 @@ func (s sheet) buildUp(o calc.Outcome) []core.Row {
 	if l.Method != surface.Given {
 		flux("line-margin", "q_margin", l.MarginWM2, false)
 		flux("line-stairs", "q_stairs", l.StairsWM2, false)
+	} else if l.Frequency.Known {
+		flux("line-given", "q_given − q_P", l.DesignWM2-l.PercentileWM2, false)
 	}
 	flux("line-design", "q_design", l.DesignWM2, true)
 	d := o.Design
