@@ -431,7 +431,7 @@ func (w *Writer) renewChart(t *table, g *generated, made string) error {
 		return err
 	}
 	part := t.before.chart(b)
-	if part == "" {
+	if !b.Has(part) {
 		return nil
 	}
 	text, err := b.Part(part)

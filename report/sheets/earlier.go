@@ -3,6 +3,7 @@ package sheets
 import (
 	"bytes"
 	"cmp"
+	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -118,7 +119,10 @@ func (e *earlier) envelope(text []byte) (data []byte, why hurdle, err error) {
 	e.root = string(frame[root.Start:root.Open])
 	for _, k := range root.Kids {
 		e.pieces = append(e.pieces, piece{k.Local, k.In(frame)})
-		if k.Local == "mergeCells" && mergesRows(k.In(frame)) {
+		switch {
+		case !slices.Contains(order, k.Local):
+			why = hurdleParts // of a later edition: no one knows where it may stand
+		case k.Local == "mergeCells" && mergesRows(k.In(frame)):
 			why = hurdleMerged
 		}
 	}
@@ -147,10 +151,18 @@ func (e *earlier) relations(b *book.Book) (hurdle, error) {
 	}
 	e.links = list
 	for _, r := range list {
+		kind := r.Kind()
 		switch {
-		case !slices.Contains(carried, r.Kind()):
+		case !slices.Contains(carried, kind):
 			return hurdleParts, nil
-		case r.Kind() != "table":
+		case kind == "hyperlink":
+		case !b.Has(r.Part):
+			return "", fmt.Errorf("%s is missing", r.Part)
+		case kind == "comments" || kind == "threadedComment":
+			if _, _, err := comments(b, r.Part); err != nil { // found now, before anything is written
+				return "", err
+			}
+		case kind != "table":
 		case e.table != nil:
 			return hurdleTables, nil
 		default:

@@ -431,6 +431,19 @@ func TestASheetThatCantBeFilledAgainIsLeftAsItIs(t *testing.T) {
 	}
 }
 
+// What no one knows of is not left out in silence.
+func TestAnUnknownElementIsLeftWithItsSheet(t *testing.T) {
+	data, _ := run(t, "", units.SI, sample.Sites(2))
+	path := saved(t, rewritten(t, data, map[string]func(string) string{
+		"xl/worksheets/sheet1.xml": func(s string) string {
+			return strings.Replace(s, "<pageMargins", `<n:news xmlns:n="urn:later"/><pageMargins`, 1)
+		},
+	}))
+	out, found := run(t, path, units.SI, sample.Sites(1))
+	assert.Contains(t, codes(found), sheets.CodeSheetKept)
+	assert.Contains(t, parts(t, out)["xl/worksheets/sheet1.xml"], "urn:later")
+}
+
 // partOf returns the part of a sheet in a workbook that this library made.
 func partOf(t *testing.T, parts map[string]string, sheet string) string {
 	t.Helper()

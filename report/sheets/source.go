@@ -3,7 +3,6 @@ package sheets
 import (
 	"errors"
 	"fmt"
-	"os"
 	"strconv"
 	"strings"
 	"unicode"
@@ -44,12 +43,8 @@ type mark struct {
 	row, end int // of the headings: their row, and the last of their columns
 }
 
-// openSource reads the workbook at a path without touching the file.
-func openSource(path string) (*source, error) {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return nil, err
-	}
+// openSource takes a workbook apart.
+func openSource(data []byte) (*source, error) {
 	b, err := book.Open(data)
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"os"
 	"path"
 	"slices"
 	"strings"
@@ -46,18 +47,15 @@ type Writer struct {
 func Create(path string, v Head) (*Writer, error) {
 	var found []finding.Finding
 	if path != "" {
-		s, err := openSource(path)
-		if err == nil {
-			w, err := begin(s, v, true)
-			if err == nil {
-				return w, nil
-			}
-			found = append(found, separate(v, err))
-		} else if known := (*book.Refusal)(nil); errors.As(err, &known) {
-			found = append(found, separate(v, err))
-		} else {
+		data, err := os.ReadFile(path)
+		if err != nil {
 			return nil, err
 		}
+		w, err := beside(data, v)
+		if err == nil {
+			return w, nil
+		}
+		found = append(found, finding.New(finding.Warning, CodeResultsSeparate, "", finding.Words("why", v.why(err))))
 	}
 	b, err := book.New(v.Program, v.Settings.Project)
 	if err != nil {
@@ -75,8 +73,13 @@ func Create(path string, v Head) (*Writer, error) {
 	return w, nil
 }
 
-func separate(v Head, err error) finding.Finding {
-	return finding.New(finding.Warning, CodeResultsSeparate, "", finding.Words("why", v.why(err)))
+// beside puts the result sheets beside the user's own.
+func beside(data []byte, v Head) (*Writer, error) {
+	s, err := openSource(data)
+	if err != nil {
+		return nil, err
+	}
+	return begin(s, v, true)
 }
 
 // begin adds the result sheets with their headings, and what the basis holds before the first site.
