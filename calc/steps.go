@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"thawbook/calc/cost"
+	"thawbook/calc/plant"
 	"thawbook/calc/season"
 	"thawbook/calc/trace"
 	"thawbook/calc/units"
@@ -43,6 +44,17 @@ func (o Outcome) Steps() []trace.Step {
 	}
 	if o.Metered != nil {
 		all = append(all, o.Metered.Steps()...)
+	}
+	return all
+}
+
+// Worked tells how the numbers of one of the site's zones came about, with those of the plants that feed it: what a zone alone can't know.
+func (s SiteOutcome) Worked(o Outcome) []trace.Step {
+	all := o.Steps()
+	for _, p := range s.Plants {
+		if slices.ContainsFunc(p.Input.Zones, func(z plant.Zone) bool { return z.ID == o.Zone.Ref.ZoneID }) {
+			all = append(all, p.Steps()...)
+		}
 	}
 	return all
 }

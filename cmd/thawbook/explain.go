@@ -7,6 +7,7 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	"thawbook/calc/trace"
 	"thawbook/report/terminal"
 )
 
@@ -24,7 +25,7 @@ func (p *program) explainCommand(f *flags) action {
 		if err != nil {
 			return 0, err
 		}
-		o, err := p.zoneOf(r, args[1], zone)
+		o, steps, err := p.zoneOf(r, args[1], zone)
 		if err != nil {
 			return 0, err
 		}
@@ -32,7 +33,7 @@ func (p *program) explainCommand(f *flags) action {
 		if asJSON {
 			write = terminal.ExplainJSON
 		}
-		if err := write(p.stdout, r.texts, o); err != nil {
+		if err := write(p.stdout, r.texts, o, steps); err != nil {
 			return 0, err
 		}
 		if o.Status() == calc.StatusError {
@@ -42,27 +43,27 @@ func (p *program) explainCommand(f *flags) action {
 	}
 }
 
-// zoneOf calculates the site that is named and returns the zone that is meant.
-func (p *program) zoneOf(r *reading, named, zone string) (calc.Outcome, error) {
+// zoneOf calculates the site that is named and returns the zone that is meant, with its steps.
+func (p *program) zoneOf(r *reading, named, zone string) (calc.Outcome, []trace.Step, error) {
 	site, inName, found := siteNamed(r.book.Sites, named)
 	switch {
 	case !found:
-		return calc.Outcome{}, p.misuse("usage-site-not-there", finding.Words("site", named))
+		return calc.Outcome{}, nil, p.misuse("usage-site-not-there", finding.Words("site", named))
 	case inName != "" && zone != "" && !strings.EqualFold(inName, zone):
-		return calc.Outcome{}, p.misuse("usage-zone-twice", finding.Words("first", inName), finding.Words("second", zone))
+		return calc.Outcome{}, nil, p.misuse("usage-zone-twice", finding.Words("first", inName), finding.Words("second", zone))
 	case zone == "":
 		zone = inName
 	}
 	about := []finding.Arg{finding.Words("site", site.ID), finding.Words("zone", zone), finding.Words("zones", zoneIDs(site)), finding.Words("first", site.Zones[0].Ref.ZoneID)}
 	if zone == "" && len(site.Zones) > 1 {
-		return calc.Outcome{}, p.misuse("usage-which-zone", about...)
+		return calc.Outcome{}, nil, p.misuse("usage-which-zone", about...)
 	}
 	if zone == "" {
 		zone = site.Zones[0].Ref.ZoneID
 	}
 	is := func(ref calc.Ref) bool { return strings.EqualFold(ref.ZoneID, zone) }
 	if !slices.ContainsFunc(site.Zones, func(z calc.Zone) bool { return is(z.Ref) }) {
-		return calc.Outcome{}, p.misuse("usage-zone-not-there", about...)
+		return calc.Outcome{}, nil, p.misuse("usage-zone-not-there", about...)
 	}
 	so := r.engine.Site(site)
 	for _, o := range so.Outcomes {
@@ -74,10 +75,10 @@ func (p *program) zoneOf(r *reading, named, zone string) (calc.Outcome, error) {
 				}
 			}
 			finding.Sort(o.Findings)
-			return o, nil
+			return o, so.Worked(o), nil
 		}
 	}
-	return calc.Outcome{}, p.misuse("usage-zone-not-included", finding.Words("site", site.ID), finding.Words("zone", zone))
+	return calc.Outcome{}, nil, p.misuse("usage-zone-not-included", finding.Words("site", site.ID), finding.Words("zone", zone))
 }
 
 // siteNamed finds a site by its ID, or by its ID with a zone behind a stroke. An ID that holds a stroke of its own comes first.

@@ -21,11 +21,10 @@ const workedDigits = 5 // significant digits of a worked calculation
 
 // Explain writes the worked calculation of a zone, step by step: symbol, name, result and source, the equation and the numbers put into it.
 // Equations hold in SI; a reader of I-P gets each result in both.
-func Explain(w io.Writer, texts *words.Words, o calc.Outcome) error {
+func Explain(w io.Writer, texts *words.Words, o calc.Outcome, steps []trace.Step) error {
 	p := &page{w: w}
 	ref := o.Zone.Ref
 	p.text(0, texts.Say("explain-zone", finding.Words("site", strings.TrimSpace(ref.SiteID+" "+ref.SiteName)), finding.Words("zone", strings.TrimSpace(ref.ZoneID+" "+ref.ZoneName))))
-	steps := o.Steps()
 	switch {
 	case len(steps) > 0:
 	case len(o.Findings) == 0:
@@ -152,7 +151,7 @@ func (p *page) findings(texts *words.Words, list []finding.Finding) {
 }
 
 // ExplainJSON writes the same for other programs; values are in the SI unit that stands beside them.
-func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome) error {
+func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome, worked []trace.Step) error {
 	type step struct {
 		Group    string        `json:"group"`
 		Symbol   string        `json:"symbol"`
@@ -166,7 +165,7 @@ func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome) error {
 	}
 	steps := []step{}
 	group := ""
-	for _, s := range o.Steps() {
+	for _, s := range worked {
 		if s.Group != "" {
 			group = s.Group
 		}

@@ -100,14 +100,14 @@ func TestExplain(t *testing.T) {
 		{units.IP, []string{"235.5  W/m²", "74.653  Btu/h·ft²"}}, // 235.5 ÷ 3.154591
 	} {
 		w := texts(t, show.Style{Currency: "USD", Units: tt.system})
-		out := written(t, func(to io.Writer) error { return terminal.Explain(to, w, o) })
+		out := written(t, func(to io.Writer) error { return terminal.Explain(to, w, o, o.Steps()) })
 		for _, want := range tt.want {
 			assert.True(t, strings.Contains(out, want), want)
 		}
 	}
 	w := texts(t, show.Style{Currency: "USD"})
 	var b bytes.Buffer
-	require.NoError(t, terminal.ExplainJSON(&b, w, o))
+	require.NoError(t, terminal.ExplainJSON(&b, w, o, o.Steps()))
 	var got struct{ Steps []map[string]any }
 	require.NoError(t, json.Unmarshal(b.Bytes(), &got))
 	assert.Len(t, got.Steps, len(o.Steps()))
@@ -116,9 +116,9 @@ func TestExplain(t *testing.T) {
 func TestExplainOfAZoneWithoutResults(t *testing.T) {
 	w := texts(t, show.Style{Currency: "USD"})
 	o := sample.Site(6).Outcomes[1]
-	golden(t, "explain-nothing.golden.txt", func(to io.Writer) error { return terminal.Explain(to, w, o) })
+	golden(t, "explain-nothing.golden.txt", func(to io.Writer) error { return terminal.Explain(to, w, o, o.Steps()) })
 	var b bytes.Buffer
-	require.NoError(t, terminal.ExplainJSON(&b, w, o))
+	require.NoError(t, terminal.ExplainJSON(&b, w, o, o.Steps()))
 	var got struct {
 		Status   string
 		Findings []map[string]any
@@ -128,7 +128,7 @@ func TestExplainOfAZoneWithoutResults(t *testing.T) {
 	require.Len(t, got.Findings, 1)
 	assert.Equal(t, "C9", got.Findings[0]["cell"])
 	o.Findings = nil
-	assert.NotContains(t, written(t, func(to io.Writer) error { return terminal.Explain(to, w, o) }), "What is missing", "nothing stands below it")
+	assert.NotContains(t, written(t, func(to io.Writer) error { return terminal.Explain(to, w, o, o.Steps()) }), "What is missing", "nothing stands below it")
 }
 
 func station() weather.Station {
