@@ -22,6 +22,7 @@ type Site struct {
 	Zones        []Zone
 	Alternatives []Alternative // as named by the user; none: the engine proposes
 	Revisions    []Revision    // in their order; the last one is the site's
+	Attachments  []Attachment
 }
 
 // Alternative is another way of doing a site: whole zones in place of those of the same name; those it doesn't name stay as they are.
@@ -36,6 +37,15 @@ type Revision struct {
 	SiteID                               string // blank: of every site
 	Name                                 string
 	Date, Description, Prepared, Checked string
+}
+
+// Attachment is a picture that belongs into the document of a site.
+type Attachment struct {
+	SiteID, ZoneID string // zone blank: of the whole site
+	File           string // counted from the workbook's folder
+	Caption        string
+	Section        string       // that it ends; blank: one of its own
+	At             finding.Cell // of its file
 }
 
 // Settings is the Settings sheet. What only documents use stands here too, so that report needs nothing of ingest.

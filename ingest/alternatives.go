@@ -151,21 +151,3 @@ func (r *reader) groupAlternatives(rows []zoneRow) {
 		(*list)[a].Zones = append((*list)[a].Zones, z.zone)
 	}
 }
-
-// revisions reads the revision table and gives each site its lines.
-func (r *reader) revisions() error {
-	return readSheet(r, columns.SheetRevisions, columns.Revisions(), func(v calc.Revision, row record) {
-		if row.failed || v.Name == "" {
-			return
-		}
-		known := v.SiteID == ""
-		for i := range r.book.Sites {
-			if s := &r.book.Sites[i]; v.SiteID == "" || s.ID == v.SiteID {
-				s.Revisions, known = append(s.Revisions, v), true
-			}
-		}
-		if !known {
-			r.tellRow(finding.Warning, CodeRevisionSite, row, "revision_site", finding.Words("typed", v.SiteID))
-		}
-	})
-}

@@ -22,6 +22,7 @@ type Book struct {
 	Energies     []cost.Energy
 	Parts        []sensing.Part
 	Costs        []cost.UnitCost
+	Accepted     []calc.Acceptance
 	Findings     []finding.Finding // with their cells, sorted
 	Files        []weather.Source  // read beside the workbook, in the order of their first use
 
@@ -54,6 +55,8 @@ var sheetOfField = sync.OnceValue(func() map[finding.Field]string {
 	addFields(m, columns.Costs())
 	addFields(m, columns.Settings())
 	addFields(m, columns.Revisions())
+	addFields(m, columns.Accepted())
+	addFields(m, columns.Attachments())
 	m["alternative"] = columns.SheetAlternatives
 	return m
 })

@@ -69,7 +69,7 @@ type reader struct {
 func readFile(name string, file *sheet.File, open openFile) (*Book, error) {
 	r := &reader{file: file, files: newFiles(open), rated: map[string]bool{}, book: &Book{Path: name, SHA256: file.SHA256, layouts: map[string]layout{},
 		zones: map[zoneName]zonePlace{}, sites: map[string]int{}, energy: map[string]int{}, climate: map[string]int{}}}
-	for _, step := range []func() error{r.settings, r.energies, r.parts, r.costs, r.climateAndSites, r.revisions} {
+	for _, step := range []func() error{r.settings, r.energies, r.parts, r.costs, r.climateAndSites, r.revisions, r.accepted, r.attachments} {
 		if err := step(); err != nil {
 			var known *Unusable
 			if errors.As(err, &known) {
@@ -78,18 +78,8 @@ func readFile(name string, file *sheet.File, open openFile) (*Book, error) {
 			return nil, unusable(name, err)
 		}
 	}
-	r.notRead()
 	finding.Sort(r.book.Findings)
 	return r.book, nil
-}
-
-// notRead tells the sheets that a person may expect to count and that nothing reads yet.
-func (r *reader) notRead() {
-	for _, name := range columns.NotRead() {
-		if s, here := r.sheetNamed(name); here {
-			r.tellSheet(finding.Info, CodeSheetNotRead, s.Name)
-		}
-	}
 }
 
 // tellSheet tells a thing about a whole sheet.

@@ -195,8 +195,9 @@ func TestWhatIsToldOfOtherSheets(t *testing.T) {
 		{"thousands or decimals, by a point", map[string]string{"settings": "Decimal mark|.", "costs": "Item|Unit|Unit cost\ntube|m|1,200"}, []string{"info number-ambiguous-by-mark Costs!C2"}},
 		{"thousands or decimals, by a comma", map[string]string{"settings": "Decimal mark|,", "costs": "Item|Unit|Unit cost\ntube|m|1,200\ncable|m|$1.200"},
 			[]string{"info number-ambiguous-by-mark Costs!C2", "info number-ambiguous-by-mark Costs!C3"}},
-		{"a sheet that is not read", map[string]string{"accepted": "Code|Reason\nx|y", "attachments": "Site ID|File\nA|a.png", "own": "a|b"},
-			[]string{"info sheet-not-read Accepted!", "info sheet-not-read Attachments!"}},
+		{"sheets of a site that is not there", map[string]string{"accepted": "Code|Site ID|Reason\nx|Z|y\nx||y", "attachments": "Site ID|File\nZ|a.png", "own": "a|b"},
+			[]string{"warning accepted-site-unknown Accepted!B2", "warning attachment-site-unknown Attachments!A2"}},
+		{"an acceptance without a reason", map[string]string{"accepted": "Code|Reason|By\nx||MO"}, []string{"error required-blank Accepted!B2"}},
 		{"energy without heat content", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|m³|0.9"}, []string{"error heat-content-missing Energy!A2"}},
 		{"energy sold as energy", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|therm|0.9"}, []string{}},
 		{"usual efficiency", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|kWh|"}, []string{"info energy-default Energy!D2"}},
@@ -363,6 +364,7 @@ func TestFieldsOfTheEngineAreKnown(t *testing.T) {
 	names(known, columns.Parts())
 	names(known, columns.Costs())
 	names(known, columns.Settings())
+	names(known, columns.Accepted())
 	named := regexp.MustCompile(`(?:finding\.New|add|o\.add)\([a-zA-Z.]+, Code[A-Za-z]+, "([a-z_]+)"|s\.(?:take|word|flag)\([^,]+, "([a-z_]+)"|defaulted\("([a-z_]+)"\)`)
 	files, err := filepath.Glob("../calc/*.go")
 	require.NoError(t, err)

@@ -9,6 +9,7 @@ type place struct {
 	severity   finding.Severity
 	at         finding.Cell
 	site, zone string // of a finding that no cell holds
+	because    finding.Reason
 }
 
 // Merge brings findings into order and makes one of those that tell the same code at the same cell; Count says how many zones it touches.
@@ -24,7 +25,7 @@ func Merge(list []finding.Finding) []finding.Finding {
 	}
 	touched := map[touch]bool{}
 	for _, f := range sorted {
-		p := place{code: f.Code, severity: f.Severity, at: f.At}
+		p := place{code: f.Code, severity: f.Severity, at: f.At, because: f.Because}
 		if f.At.Ref == "" {
 			p.site, p.zone = f.Site, f.Zone
 		}

@@ -64,6 +64,7 @@ var aboutSection = map[string]string{
 	"sources":       "The sources of equations and given values, which the tables of calculation number. Where anything was calculated",
 	"cautions":      "Cautions that fit this site's choices, and what to ask. Where any applies",
 	"findings":      "Everything that was found about this site's input and results. Where there is any",
+	"attachments":   "Pictures of the sheet Attachments that end no other chapter, each with its caption. Where there are any",
 	"review":        "Deferral to local codes and licensed practice; place for a reviewer's signature. Always there",
 }
 

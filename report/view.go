@@ -19,6 +19,7 @@ type View struct {
 	Program  string // "thawbook 0.1.0"
 	Headings Headings
 	Logo     Logo
+	Attached []Attached
 }
 
 // Tables are the decision tables that documents ask: which cautions, topics and checklist lines fit a zone.

@@ -70,8 +70,13 @@ type Finding struct {
 	Field      Field
 	At         Cell
 	Args       []Arg
-	Count      int // zones that this one cell touches; 0 and 1 both mean one
+	Count      int    // zones that this one cell touches; 0 and 1 both mean one
+	Mark       string // of a warning that may be accepted: tells the inputs that it rests on
+	Because    Reason // of one that was
 }
+
+// Reason is why a person accepted a warning.
+type Reason struct{ Reason, By, Date string }
 
 // New returns a finding of a room.
 func New(s Severity, code Code, field Field, args ...Arg) Finding {

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 
+	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/report/terminal"
 )
@@ -41,6 +42,9 @@ func (r *reading) judged() ([]finding.Finding, terminal.Counts) {
 	for _, s := range r.book.Sites {
 		told := r.engine.Check(s)
 		r.locate(told)
+		_, missing := r.pictures(s)
+		told = append(told, missing...)
+		calc.Accept(r.book.Accepted, s, told) // what became of its rows is known once the rest is calculated
 		found = append(found, told...)
 		counts.Zones += len(s.Zones)
 		for _, z := range s.Zones {

@@ -16,7 +16,7 @@ import (
 // TestEveryFieldChangesTheFingerprint: whatever is changed in what a PDF is made from, exported fields of exported fields included, it gets another
 // fingerprint. --only-changed rests on it.
 func TestEveryFieldChangesTheFingerprint(t *testing.T) {
-	for _, made := range []any{&calc.SiteOutcome{}, &calc.Settings{}, &report.Logo{}} {
+	for _, made := range []any{&calc.SiteOutcome{}, &calc.Settings{}, &report.Logo{}, &report.Attached{}} {
 		root := reflect.ValueOf(made)
 		v := varied{root: root, tell: func(path, before, after string) { assert.NotEqual(t, before, after, path) }}
 		v.walk(root.Elem(), root.Elem().Type().String(), nil)

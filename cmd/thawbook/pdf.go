@@ -81,7 +81,7 @@ func (j *job) publish(d *done) error {
 	if !pdf.wanted && !pdf.there() {
 		return nil
 	}
-	print := fingerprint(j.basis, d.outcome)
+	print := fingerprint(j.basis, d.outcome, d.attached)
 	switch {
 	case pdf.there() && pdf.print == print:
 		return nil
@@ -89,7 +89,7 @@ func (j *job) publish(d *done) error {
 		d.tell(finding.New(finding.Warning, CodePDFBefore, "", finding.Words("pdf", pdf.path)))
 		return nil
 	}
-	made, err := submittal.Render(report.View{Settings: j.book.Settings, Headings: columns.Headings(), Site: d.outcome, Words: j.texts, Tables: j.tables, Program: programName + " " + Version, Logo: j.logo})
+	made, err := submittal.Render(report.View{Settings: j.book.Settings, Headings: columns.Headings(), Site: d.outcome, Words: j.texts, Tables: j.tables, Program: programName + " " + Version, Logo: j.logo, Attached: d.attached})
 	if err != nil {
 		return err
 	}

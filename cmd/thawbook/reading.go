@@ -38,6 +38,7 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 		return nil, err
 	}
 	layered := templates.Layered(overlay)
+	accept(book)
 	r := &reading{book: book, found: bySite(book.Findings)}
 	s := book.Settings
 	if r.texts, err = words.Load(layered, language, show.Style{Units: s.Units, DecimalMark: s.DecimalMark, Currency: s.Currency}); err != nil {
@@ -58,6 +59,17 @@ func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	r.engine = calc.NewEngine(in)
 	r.readLogo(workbook)
 	return r, nil
+}
+
+// accept makes accepted ones of what reading found and a person took as it is. What becomes of the rows is told once a site is calculated.
+func accept(book *ingest.Book) {
+	sites := map[string]calc.Site{}
+	for _, s := range book.Sites {
+		sites[s.ID] = s
+	}
+	for i, f := range book.Findings {
+		calc.Accept(book.Accepted, sites[f.Site], book.Findings[i:i+1])
+	}
 }
 
 // bySite sorts the findings that are about a site.

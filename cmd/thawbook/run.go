@@ -8,6 +8,7 @@ import (
 	"thawbook/calc/finding"
 	"thawbook/cmd/thawbook/batch"
 	"thawbook/cmd/thawbook/outdir"
+	"thawbook/report"
 )
 
 // CodeNotReached tells of a site that an interrupted run did not come to.
@@ -64,24 +65,30 @@ func (j *job) perform(ctx context.Context) (int, error) {
 
 // done is a site on its way from a worker to the documents.
 type done struct {
-	outcome calc.SiteOutcome
-	pdf     document
+	outcome  calc.SiteOutcome
+	pdf      document
+	attached []report.Attached
 }
 
 // site calculates a site and writes its PDF. A failed PDF is a finding of the site.
 func (j *job) site(_ context.Context, i int) done {
-	d := done{j.engine.Site(j.book.Sites[i]), j.pdfs[i]}
+	d := done{outcome: j.engine.Site(j.book.Sites[i]), pdf: j.pdfs[i]}
 	d.outcome.Summary.Tell(j.found[d.outcome.Site.ID]...)
+	var told []finding.Finding
+	d.attached, told = j.pictures(d.outcome.Site)
+	d.outcome.Summary.Tell(told...)
 	for _, o := range d.outcome.Outcomes {
 		j.locate(o.Findings)
 	}
 	j.locate(d.outcome.Summary.Findings) // the PDF names their cells
+	d.outcome.Accept(j.book.Accepted)
 	if err := j.publish(&d); err != nil {
 		d.pdf.forget()
 		d.tell(finding.New(finding.Error, CodePDFFailed, "", finding.Words("pdf", d.pdf.path), finding.Words("cause", err.Error())))
 		_ = j.out.Remove(d.pdf.path) // an older one would be taken for this one; where it can't be removed, the finding stands
 	}
 	j.locate(d.outcome.Summary.Findings) // and what was told of the PDF
+	d.attached = nil                     // a site may wait long for others
 	return d
 }
 

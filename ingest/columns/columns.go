@@ -47,9 +47,6 @@ const (
 	SheetSettings = "Settings"
 )
 
-// NotRead returns the sheets that a workbook may hold for a use that is still to come. One that is there is told.
-func NotRead() []string { return []string{"Accepted", "Attachments"} }
-
 // CodeSnowfallHigh says that a snowfall rate is too high for a water equivalent.
 const CodeSnowfallHigh finding.Code = "snowfall-depth-or-water"
 

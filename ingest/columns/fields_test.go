@@ -33,6 +33,9 @@ func known() map[finding.Field]int {
 	fieldsOf(all, columns.Parts())
 	fieldsOf(all, columns.Costs())
 	fieldsOf(all, columns.Settings())
+	fieldsOf(all, columns.Revisions())
+	fieldsOf(all, columns.Accepted())
+	fieldsOf(all, columns.Attachments())
 	return all
 }
 

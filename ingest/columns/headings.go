@@ -12,6 +12,8 @@ func Headings() map[finding.Field]string {
 	collect(all, Costs())
 	collect(all, Settings())
 	collect(all, Revisions())
+	collect(all, Accepted())
+	collect(all, Attachments())
 	all["alternative"] = "Alternative"
 	return all
 }

@@ -34,11 +34,11 @@ type column struct {
 // sheets returns the columns of every input sheet in the order of the starter workbook.
 func sheets() [][]column {
 	return [][]column{plain(columns.Sites()), plain(columns.Climate()), plain(columns.Energy()), plain(columns.Parts()), plain(columns.Costs()), plain(columns.OfferedAlternatives()),
-		plain(columns.Revisions()), plain(columns.Settings())}
+		plain(columns.Revisions()), plain(columns.Accepted()), plain(columns.Attachments()), plain(columns.Settings())}
 }
 
 // plain drops from columns where their values land.
-func plain[T calc.Zone | columns.ClimateRow | cost.Energy | sensing.Part | cost.UnitCost | calc.Revision | calc.Settings](list []columns.Column[T]) []column {
+func plain[T calc.Zone | columns.ClimateRow | cost.Energy | sensing.Part | cost.UnitCost | calc.Revision | calc.Acceptance | calc.Attachment | calc.Settings](list []columns.Column[T]) []column {
 	out := make([]column, len(list))
 	for i, c := range list {
 		// A pipe is a size with its own unit, mm or in, whatever the workbook's.

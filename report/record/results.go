@@ -301,6 +301,10 @@ type Finding struct {
 	Message  string  `json:"message"`
 	Fix      string  `json:"fix"`
 	Count    int     `json:"count"`
+	Mark     *string `json:"mark"`   // of a warning that may be accepted
+	Reason   *string `json:"reason"` // of one that was, as by and date
+	By       *string `json:"by"`
+	Date     *string `json:"date"`
 }
 
 const digits = 7 // significant digits of a number in the record

@@ -190,7 +190,7 @@ func (m maker) amount(a units.Maybe[cost.Money]) Amount {
 func (m maker) finding(f finding.Finding) Finding {
 	what, fix := m.words.Finding(f)
 	return Finding{Severity: f.Severity.String(), Code: string(f.Code), Sheet: text(f.At.Sheet), Cell: text(f.At.Ref), Site: text(f.Site), Zone: text(f.Zone),
-		Message: what, Fix: fix, Count: max(f.Count, 1)}
+		Message: what, Fix: fix, Count: max(f.Count, 1), Mark: text(f.Mark), Reason: text(f.Because.Reason), By: text(f.Because.By), Date: text(f.Because.Date)}
 }
 
 // NumberOf returns a number that is known.

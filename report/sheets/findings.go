@@ -20,6 +20,10 @@ func findings() sheet {
 		{Key: "do", Heading: "What to do", Width: 62, Look: Wrapped, Get: func(r Row) any { _, do := r.Words.Finding(*r.Finding); return do }},
 		{Key: "count", Heading: "Zones touched", Quantity: units.Count, Get: func(r Row) any { return r.Finding.Count }},
 		{Key: "code", Heading: "Code", Width: 26, Get: func(r Row) any { return string(r.Finding.Code) }},
+		{Key: "mark", Heading: "Mark", Width: 11, Get: func(r Row) any { return r.Finding.Mark }},
+		{Key: "reason", Heading: "Accepted because", Width: 40, Look: Wrapped, Get: func(r Row) any { return r.Finding.Because.Reason }},
+		{Key: "by", Heading: "By", Width: 12, Get: func(r Row) any { return r.Finding.Because.By }},
+		{Key: "date", Heading: "Date", Width: 12, Get: func(r Row) any { return r.Finding.Because.Date }},
 	}}
 }
 

@@ -58,7 +58,7 @@ func TestLogoStandsOnTheFirstPage(t *testing.T) {
 // TestLogoFitsItsBox whatever its shape, and a small one is not blown up.
 func TestLogoFitsItsBox(t *testing.T) {
 	for _, size := range [][2]int{{590, 20}, {20, 160}, {300, 165}, {16, 16}, {1, 1}} {
-		e := fitted(report.Logo{Width: size[0], Height: size[1]})
+		e := fitted(report.Logo{Width: size[0], Height: size[1]}, report.LogoWidthMM, report.LogoHeightMM)
 		assert.LessOrEqual(t, e.width, report.LogoWidthMM+1e-9)
 		assert.LessOrEqual(t, e.height, report.LogoHeightMM+1e-9)
 		assert.InDelta(t, float64(size[0])/float64(size[1]), e.width/e.height, 1e-9)

@@ -48,6 +48,7 @@ func sections() []Section {
 		{"sources", hasSources, sourceRows},
 		{"cautions", hasCautions, cautionRows},
 		{"findings", hasFindings, findingRows},
+		{"attachments", hasAttachments, attachmentRows},
 		{"review", always, reviewRows},
 	}
 }
@@ -96,6 +97,9 @@ func (s sheet) rows() []core.Row {
 			out = append(out, s.chapter(fmt.Sprintf("%d  %s", number, s.say("section-"+section.Name)))...)
 		}
 		out = append(out, section.Rows(s.View)...)
+		if section.Name != "attachments" {
+			out = append(out, s.pictures(s.attachedTo(section.Name))...)
+		}
 	}
 	return out
 }

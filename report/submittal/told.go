@@ -24,6 +24,9 @@ func (s sheet) findings() []told {
 	at := map[[2]string]int{}
 	for _, f := range s.merged() {
 		what, do := s.Words.Finding(f)
+		if f.Severity == finding.Accepted {
+			do = s.accepted(f.Because)
+		}
 		i, found := at[[2]string{what, do}]
 		if !found {
 			i = len(out)
@@ -39,6 +42,14 @@ func (s sheet) findings() []told {
 		}
 	}
 	return out
+}
+
+// accepted says why a warning was taken as it is, by whom and when.
+func (s sheet) accepted(b finding.Reason) string {
+	if who := strings.Trim(b.By+", "+b.Date, ", "); who != "" {
+		return s.say("accepted-by", finding.Words("who", who), finding.Words("reason", b.Reason))
+	}
+	return s.say("accepted-because", finding.Words("reason", b.Reason))
 }
 
 // open are the words of information that a person must decide all the same.

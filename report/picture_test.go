@@ -84,11 +84,28 @@ func TestNoLogo(t *testing.T) {
 		"JPEG cut short": encoded(t, drawn(300, 200), asJPEG)[:100],
 	} {
 		_, err := report.ReadLogo(data)
-		assert.ErrorIs(t, err, report.ErrLogoKind, name)
+		assert.ErrorIs(t, err, report.ErrPictureKind, name)
 	}
 	huge := bytes.Clone(whole)
 	copy(huge[16:], []byte{0, 1, 0, 0, 0, 1, 0, 0}) // the size of the picture in its first chunk
 	binary.BigEndian.PutUint32(huge[29:], crc32.ChecksumIEEE(huge[12:29]))
 	_, err := report.ReadLogo(huge)
-	assert.ErrorIs(t, err, report.ErrLogoLarge)
+	assert.ErrorIs(t, err, report.ErrPictureLarge)
+}
+
+// TestAttachmentsHaveWidthsOfTheirOwn: scaled to 200 dpi of the text's width, never enlarged, no two alike.
+func TestAttachmentsHaveWidthsOfTheirOwn(t *testing.T) {
+	data := encoded(t, drawn(2000, 200), asPNG)
+	taken := []int{1353}
+	for _, want := range []int{1354, 1352, 1351} {
+		p, err := report.ReadAttachment(data, taken)
+		require.NoError(t, err)
+		assert.Equal(t, want, p.Width, "172 mm at 200 dpi are 1354 pixels")
+		taken = append(taken, p.Width)
+	}
+	small, err := report.ReadAttachment(encoded(t, drawn(1, 1), asPNG), []int{1, 2})
+	require.NoError(t, err)
+	assert.Equal(t, 3, small.Width, "where nothing smaller is left, the next larger width")
+	_, err = report.ReadAttachment([]byte("no picture"), nil)
+	assert.ErrorIs(t, err, report.ErrPictureKind)
 }
