@@ -181,7 +181,7 @@ func (st *Statistics) completeMonths() {
 		j := &st.Joint.Months[m]
 		*j = MonthJoint{Persistence: genericPersistence, WindSpread: genericWindSpread}
 		for i, q := range dailyShares {
-			j.DailyC[i] = t + genericDayToDayK(t)*normalQuantile(q)
+			j.DailyC[i] = t + genericDayToDayK(t, 2*swing, other.DailyRangeK)*normalQuantile(q)
 		}
 	}
 }

@@ -611,7 +611,7 @@ func (w *winter) wave(from, to, i int) float64 {
 	return w.base[i] - mean
 }
 
-// sun gives each hour that of its cloud, and the month its mean where it is known.
+// sun gives each hour that of its cloud, and the month its mean where it is known; else that of its cloud times the generic ratio.
 func (w *winter) sun() {
 	zone := math.Round(w.st.LonDeg / 15)
 	for m := range 12 {
@@ -621,12 +621,12 @@ func (w *winter) sun() {
 			w.hours[i].SunWM2 = SunEstimate(w.hours[i], w.st.LatDeg, w.st.LonDeg, zone)
 			sum += w.hours[i].SunWM2
 		}
-		want := w.st.Joint.Months[m].SunWM2 * float64(to-from)
-		if !(want > 0 && sum > 0) {
-			continue
+		ratio := genericSunRatio
+		if want := w.st.Joint.Months[m].SunWM2 * float64(to-from); want > 0 && sum > 0 {
+			ratio = want / sum
 		}
 		for i := from; i < to; i++ {
-			w.hours[i].SunWM2 *= want / sum
+			w.hours[i].SunWM2 *= ratio
 		}
 	}
 }
