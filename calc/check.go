@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"thawbook/calc/finding"
+	"thawbook/calc/piping"
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
 )
@@ -22,6 +23,7 @@ const (
 	CodeDeep              finding.Code = "deep-and-slow"
 	CodeCutReaches        finding.Code = "cut-reaches-pipe"
 	CodeSpacingBelowPipe  finding.Code = "spacing-below-pipe"
+	CodeBore              finding.Code = "bore-out-of-range"
 	CodeInsulationIP      finding.Code = "insulation-looks-ip"
 	CodeSurveyFirst       finding.Code = "survey-first"
 	CodeTendonsUnknown    finding.Code = "tendons-unknown"
@@ -63,6 +65,7 @@ func (e *Engine) rules(z Zone, st *weather.Station) []finding.Finding {
 	serviceRules(z, add)
 	if z.Slab.Stage != ExistingUnheated {
 		coverRules(z, add)
+		boreRule(z.Heat, add)
 	}
 	slabRules(z, e.in.Settings, add)
 	sitingRules(z, add)
@@ -114,6 +117,16 @@ func serviceRules(z Zone, add report) {
 	}
 	if z.Sensing.SurfaceIdleC >= z.Sensing.SurfaceMeltC {
 		add(finding.Error, CodeIdleAboveMelt, "surface_set_point_idling", finding.Value("idle", z.Sensing.SurfaceIdleC, units.Temperature), finding.Value("melt", z.Sensing.SurfaceMeltC, units.Temperature))
+	}
+}
+
+// boreRule refuses a pipe that no loop is made of: its wall would carry all of the heat.
+func boreRule(h Heat, add report) {
+	if h.Kind != Hydronic {
+		return
+	}
+	if bore := h.Pipe.OuterM - 2*h.Pipe.WallM; bore < piping.LeastBoreM-hairM || bore > piping.MostBoreM+hairM {
+		add(finding.Error, CodeBore, "pipe", finding.Value("bore", bore, units.Thickness), finding.Value("least", piping.LeastBoreM, units.Thickness), finding.Value("most", piping.MostBoreM, units.Thickness))
 	}
 }
 

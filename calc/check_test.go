@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"thawbook/calc/electric"
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
@@ -229,5 +230,61 @@ func TestTypedLimitsAreMet(t *testing.T) {
 		list := engine().Check(site(z))
 		assert.Empty(t, found(list, CodeSpacingBelowPipe), "%v", tt)
 		assert.Empty(t, found(list, CodeCoverThin), "%v", tt)
+	}
+}
+
+// TestBore: an inside diameter typed as the wall is refused at its cell, and nothing is calculated with it.
+func TestBore(t *testing.T) {
+	for _, tt := range []struct {
+		outerMM, wallMM float64
+		refused         bool
+	}{{20, 9.9, true}, {20, 1.9, false}, {8, 1.5, false}, {8, 1.6, true}, {36, 3, false}, {37, 3, true}} {
+		o := outcome(t, engine(), func(z *Zone) { z.Heat.Pipe = Pipe{OuterM: tt.outerMM / 1000, WallM: tt.wallMM / 1000} })
+		list := found(o.Findings, CodeBore)
+		assert.Equal(t, tt.refused, len(list) == 1 && list[0].Severity == finding.Error && list[0].Field == "pipe", "%g x %g", tt.outerMM, tt.wallMM)
+		assert.Equal(t, tt.refused, o.Slab == nil, "%g x %g", tt.outerMM, tt.wallMM)
+	}
+}
+
+// TestConductivities: Conductivity is that of the surface's material; under a course of another material the slab is concrete.
+func TestConductivities(t *testing.T) {
+	told := units.Maybe[float64]{}
+	for _, tt := range []struct {
+		surface       string
+		courseM       float64
+		told          units.Maybe[float64]
+		course, under float64
+	}{
+		{Concrete, 0, told, 0, 1.4},
+		{Asphalt, 0, told, 0, 1.0},
+		{Asphalt, 0.05, told, 1.0, 1.4},
+		{Pavers, 0.06, told, 1.2, 1.4},
+		{Stone, 0.04, units.Some(2.8), 2.8, 1.4},
+		{Concrete, 0, units.Some(1.7), 0, 1.7},
+	} {
+		o := outcome(t, engine(), func(z *Zone) {
+			z.Slab.Surface, z.Slab.ConductivityWMK = tt.surface, tt.told
+			if tt.courseM > 0 {
+				z.Slab.SurfaceThicknessM = units.Some(tt.courseM)
+			}
+		})
+		require.NotNil(t, o.Slab, "%s: %v", tt.surface, o.Findings)
+		if tt.courseM > 0 {
+			assert.Equal(t, tt.course, o.Slab.Section.SurfaceWMK, tt.surface)
+		}
+		assert.Equal(t, tt.under, o.Slab.Section.SlabWMK, tt.surface)
+	}
+}
+
+// TestCableUnderAsphalt: the limit of what a cable reaches goes by the surface, 45 °C under asphalt and 55 °C else (common practice, as for fluids).
+func TestCableUnderAsphalt(t *testing.T) {
+	for surface, limit := range map[string]float64{Asphalt: 45, Concrete: 55} {
+		o := outcome(t, engine(), func(z *Zone) {
+			z.Slab.Surface, z.Heat.Kind, z.Heat.CableWM, z.Heat.InstalledWM2, z.Slab.DepthM = surface, Electric, 50, units.Some(1200.0), units.Some(0.1)
+		})
+		require.NotNil(t, o.Electric, "%v", o.Findings)
+		assert.Equal(t, limit, o.Electric.Input.Path.LimitC, surface)
+		assert.Equal(t, o.Electric.CableC > limit, len(found(o.Findings, electric.CodeHotForSurface)) == 1, surface)
+		assert.Greater(t, o.Electric.CableC, 45.0, surface)
 	}
 }

@@ -149,13 +149,17 @@ func (s settler) slab() {
 		r, why = 0, "insulation-existing"
 	}
 	s.take(&b.InsulationM2KW, "insulation", r, units.Insulance, why)
-	limit := 55.0
-	if b.Surface == Asphalt {
-		limit = 45
-	}
 	if s.z.Heat.Kind == Hydronic {
-		s.take(&s.z.Heat.SupplyLimitC, "supply_limit", limit, units.Temperature, "supply-limit-by-surface")
+		s.take(&s.z.Heat.SupplyLimitC, "supply_limit", warmestC(b.Surface), units.Temperature, "supply-limit-by-surface")
 	}
+}
+
+// warmestC returns what a pavement of this surface bears at what heats it [°C]: common practice for fluids, taken for cables too.
+func warmestC(surface string) float64 {
+	if surface == Asphalt {
+		return 45
+	}
+	return 55
 }
 
 func (s settler) ground(st *weather.Station) {

@@ -26,7 +26,8 @@ func (e *Engine) cables(o *Outcome) {
 		return
 	}
 	layout, err := electric.Design(electric.Input{AreaM2: z.Extent.AreaM2, NeedWM2: o.Load.DesignWM2 + max(0, o.Slab.BackWM2), InstalledWM2: o.Design.InstalledWM2.Value,
-		CableWM: z.Heat.CableWM, SpacingM: z.Heat.SpacingM, VoltageV: z.Heat.VoltageV, Phases: z.Heat.Phases})
+		CableWM: z.Heat.CableWM, Path: electric.Path{
+			SurfaceC: z.Sensing.SurfaceMeltC, ResistanceM2KW: o.Slab.PipeResistance, BackShare: max(0, o.Slab.BackShare), LimitC: warmestC(z.Slab.Surface)}, SpacingM: z.Heat.SpacingM, VoltageV: z.Heat.VoltageV, Phases: z.Heat.Phases})
 	if err != nil {
 		o.add(finding.Warning, CodeNoElectric, "cable_output", finding.Words("why", err.Error()))
 		return

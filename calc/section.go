@@ -122,11 +122,22 @@ func cableSpacing(z Zone, designWM2, backWM2 float64) float64 {
 	return max(leastCableM, z.Heat.CableWM/z.Heat.InstalledWM2.Or(max(floorWM2(z), neededWM2(designWM2, backWM2))))
 }
 
+// conductivities returns those of the surface course and of the slab under it [W/(m·K)]. Conductivity is that of the surface's material: with a
+// course of asphalt, pavers or stone the slab below is concrete; without one the surface is the slab.
+func (b Slab) conductivities() (course, under float64) {
+	course = b.ConductivityWMK.Value
+	if b.SurfaceThicknessM.Value > 0 && b.Surface != Concrete {
+		return course, conductivity[Concrete]
+	}
+	return course, course
+}
+
 // sectionOf is the zone's slab section at a spacing.
 func sectionOf(z Zone, spacing float64) slab.Section {
 	b, h := z.Slab, z.Heat
-	s := slab.Section{SurfaceM: b.SurfaceThicknessM.Value, SurfaceWMK: conductivity[b.Surface], BeddingM: b.BeddingThicknessM.Value, BeddingWMK: beddingConductivity,
-		SlabM: b.ThicknessM.Value, SlabWMK: b.ConductivityWMK.Value, DepthM: b.DepthM.Value, SpacingM: spacing,
+	course, under := b.conductivities()
+	s := slab.Section{SurfaceM: b.SurfaceThicknessM.Value, SurfaceWMK: course, BeddingM: b.BeddingThicknessM.Value, BeddingWMK: beddingConductivity,
+		SlabM: b.ThicknessM.Value, SlabWMK: under, DepthM: b.DepthM.Value, SpacingM: spacing,
 		OuterM: h.outerM(), InsulationM2KW: b.InsulationM2KW.Value, GroundC: b.GroundC.Value, SensorDepthM: sensorDepthM, SlabHeatCapacityJM3: slabHeatJM3K}
 	switch b.Support {
 	case OverAir:

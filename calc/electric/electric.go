@@ -48,9 +48,18 @@ type Input struct {
 	NeedWM2      float64              // design flux up and back loss
 	InstalledWM2 float64              // power density wished
 	CableWM      float64              // output per length of cable
+	Path         Path                 // from the cable to the surface
 	SpacingM     units.Maybe[float64] // as laid or wished; blank follows from InstalledWM2
 	VoltageV     units.Maybe[float64] // between the lines of a circuit; blank: no circuits
 	Phases       units.Maybe[float64] // 1 or 3; blank: no circuits
+}
+
+// Path is the way of the heat from the cable to the surface midway between cables, and what the pavement bears at the cable.
+type Path struct {
+	SurfaceC       float64 // melting set point [°C]
+	ResistanceM2KW float64 // surface of the cable to surface midway, per upward flux
+	BackShare      float64 // back loss per upward flux
+	LimitC         float64 // of the surface's material [°C]
 }
 
 // Layout is the electric heat of a zone.
@@ -63,6 +72,7 @@ type Layout struct {
 	DemandW    float64               // all circuits at once: heat is not staggered in a storm
 	LowWM2     float64               // density with 5 % less voltage
 	HighWM2    float64               // density with 5 % more voltage
+	CableC     float64               // surface of the cable at full output while the surface midway is at its melting set point
 	Circuits   units.Maybe[Circuits] // blank without a voltage
 	Checks     finding.Checks        // what stands outside the usual, in the order found
 }
@@ -90,6 +100,7 @@ const (
 	CodeTooClose       finding.Code = "cables-too-close"
 	CodeStripes        finding.Code = "cables-far-apart"
 	CodeBelowNeed      finding.Code = "cable-density-below-need"
+	CodeHotForSurface  finding.Code = "cable-hot-for-surface"
 	CodeLowVoltage     finding.Code = "low-voltage-short"
 	CodeNoVoltage      finding.Code = "voltage-not-told"
 )
@@ -100,11 +111,13 @@ const (
 //	n = P / P_largest, rounded up; P_largest = k U I_largest / 1.25, k = 1, √3 with three phases
 //	I = P / n / (k U); protection: next standard size from 1.25 I
 //	q at other voltages: q (U'/U)²
+//	t_cable = t_surface + R q / (1 + b)
 //
 //	p  output of the cable     [W/m]   10 … 50 usual
 //	q  power density           [W/m²]  above 0 … 1300
 //	A  area                    [m²]    above 0
 //	U  voltage between lines   [V]     100 … 600
+//	R  cable to surface        [m²·K/W], b back loss per upward flux, both of the solved section
 //
 // Source: geometry; National Electrical Code 426.4 and 240.6 and IEC 60898 by memory: the adopted code decides.
 // Errors: ErrInput where a value makes no sense.
@@ -118,6 +131,7 @@ func Design(in Input) (Layout, error) {
 	l.ConnectedW = in.CableWM * l.CableM
 	l.DemandW = l.ConnectedW
 	l.LowWM2, l.HighWM2 = l.DensityWM2*(1-tolerance)*(1-tolerance), l.DensityWM2*(1+tolerance)*(1+tolerance)
+	l.CableC = in.Path.SurfaceC + in.Path.ResistanceM2KW*l.DensityWM2/(1+in.Path.BackShare)
 	if in.VoltageV.Known && in.Phases.Known {
 		l.Circuits = units.Some(divide(l.ConnectedW, l.CableM, in.VoltageV.Value, in.Phases.Value))
 	}
@@ -133,6 +147,8 @@ func (in Input) check() error {
 		return fmt.Errorf("%w: cable of %g W/m", ErrInput, in.CableWM)
 	case !(in.InstalledWM2 > 0 && in.InstalledWM2 <= 1e4):
 		return fmt.Errorf("%w: density of %g W/m²", ErrInput, in.InstalledWM2)
+	case !(in.Path.ResistanceM2KW >= 0 && in.Path.BackShare >= 0):
+		return fmt.Errorf("%w: %g m²·K/W from cable to surface, back loss %g", ErrInput, in.Path.ResistanceM2KW, in.Path.BackShare)
 	case in.SpacingM.Known && !(in.SpacingM.Value > 0 && in.SpacingM.Value <= 2):
 		return fmt.Errorf("%w: spacing %g m", ErrInput, in.SpacingM.Value)
 	case in.VoltageV.Known && !(in.VoltageV.Value >= 50 && in.VoltageV.Value <= 1000):
@@ -184,6 +200,9 @@ func (l *Layout) judge() {
 		flag(finding.Warning, CodeDensityOver, "installed_output", l.DensityWM2, mostWM2, units.Flux)
 	case l.DensityWM2 > usualWM2+hair:
 		flag(finding.Warning, CodeDensityUnusual, "installed_output", l.DensityWM2, usualWM2, units.Flux)
+	}
+	if l.CableC > in.Path.LimitC+hair {
+		flag(finding.Warning, CodeHotForSurface, "installed_output", l.CableC, in.Path.LimitC, units.Temperature)
 	}
 	if l.SpacingM < leastM-hair {
 		flag(finding.Warning, CodeTooClose, "spacing", l.SpacingM, leastM, units.Thickness)

@@ -17,7 +17,8 @@ import (
 
 // entrance is 40 m² of pavers with a cable of 30 W/m.
 func entrance() electric.Input {
-	return electric.Input{AreaM2: 40, NeedWM2: 330, InstalledWM2: 400, CableWM: 30, VoltageV: units.Some(240.0), Phases: units.Some(1.0)}
+	return electric.Input{AreaM2: 40, NeedWM2: 330, InstalledWM2: 400, CableWM: 30, VoltageV: units.Some(240.0), Phases: units.Some(1.0),
+		Path: electric.Path{SurfaceC: 3, ResistanceM2KW: 0.05, BackShare: 0.1, LimitC: 55}}
 }
 
 func design(t *testing.T, in electric.Input) electric.Layout {
@@ -99,6 +100,18 @@ func TestSweep(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestCableTemperature: 400 W/m² of which 1/1.1 go up through 0.05 m²·K/W raise a cable by 18.18 K over a surface of 3 °C, by hand.
+func TestCableTemperature(t *testing.T) {
+	in := entrance()
+	l := design(t, in)
+	assert.InDelta(t, 21.18, l.CableC, 0.005)
+	assert.NotContains(t, codes(l), electric.CodeHotForSurface)
+	in.Path.LimitC = l.CableC
+	assert.NotContains(t, codes(design(t, in)), electric.CodeHotForSurface, "at the limit")
+	in.Path.LimitC = 21
+	assert.Equal(t, finding.Check{Code: electric.CodeHotForSurface, Severity: finding.Warning, Field: "installed_output", Found: l.CableC, Limit: 21, Quantity: units.Temperature}, codes(design(t, in))[electric.CodeHotForSurface])
 }
 
 func TestChecks(t *testing.T) {

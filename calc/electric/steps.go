@@ -55,6 +55,11 @@ func (l Layout) cable() []trace.Step {
 		{Symbol: "P_demand", Name: "demand, all circuits at once", Value: l.DemandW, Quantity: units.ElectricPower, Equation: "P_demand = P_connected", Source: "no diversity: one storm calls all circuits", From: []string{"P_connected"}},
 		{Symbol: "q_low", Name: "power density with 5 % less voltage", Value: l.LowWM2, Quantity: units.Flux, Equation: "q_low = 0.95² q_cable", Source: sourceOhm, From: []string{"q_cable"}},
 		{Symbol: "q_high", Name: "power density with 5 % more voltage", Value: l.HighWM2, Quantity: units.Flux, Equation: "q_high = 1.05² q_cable", Source: sourceOhm, From: []string{"q_cable"}},
+		{Symbol: "R_cable", Name: "cable to surface midway, per upward flux", Value: l.Input.Path.ResistanceM2KW, Quantity: units.Insulance, Source: "slab"},
+		{Symbol: "b_cable", Name: "back loss per upward flux", Value: l.Input.Path.BackShare, Quantity: units.Number, Source: "slab"},
+		{Symbol: "t_set", Name: "melting set point of the surface", Value: l.Input.Path.SurfaceC, Quantity: units.Temperature, Source: sourceInput},
+		{Symbol: "t_cable", Name: "surface of the cable at full output, the surface at its set point", Value: l.CableC, Quantity: units.Temperature, Equation: "t_cable = t_set + R_cable q_cable / (1 + b_cable)", Source: "steady conduction of the section", From: []string{"t_set", "R_cable", "q_cable", "b_cable"}},
+		{Symbol: "t_bear", Name: "what the pavement bears at the cable", Value: l.Input.Path.LimitC, Quantity: units.Temperature, Source: "common practice, as for fluids"},
 	}
 }
 

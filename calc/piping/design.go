@@ -37,7 +37,7 @@ const (
 //
 //	A       area              [m²]     above 0
 //	s       spacing           [m]      above D
-//	D, d    outer diameter and bore [m]; bore 0.005 … 0.030
+//	D, d    outer diameter and bore [m]; bore LeastBoreM … MostBoreM
 //	ΔT      supply less return [K]     1 … 40
 //	t_pipe  outer surface of the pipe  [°C]  −40 … 100
 //
@@ -71,7 +71,7 @@ func (in Input) check() error {
 	switch {
 	case !(in.AreaM2 > 0 && in.AreaM2 <= 1e6):
 		return fmt.Errorf("%w: area of %g m²", ErrInput, in.AreaM2)
-	case !(in.WallM > 0 && in.WallWMK > 0 && bore >= 0.005 && bore <= 0.030):
+	case !(in.WallM > 0 && in.WallWMK > 0 && bore >= LeastBoreM && bore <= MostBoreM):
 		return fmt.Errorf("%w: pipe of %g m with a wall of %g m and %g W/m·K", ErrInput, in.OuterM, in.WallM, in.WallWMK)
 	case !(in.SpacingM > in.OuterM && in.SpacingM <= 1):
 		return fmt.Errorf("%w: spacing %g m of pipes of %g m", ErrInput, in.SpacingM, in.OuterM)

@@ -17,6 +17,13 @@ type Tube struct {
 // BoreM returns the inside diameter in m.
 func (t Tube) BoreM() float64 { return t.OuterM - 2*t.WallM }
 
+// The bores that loops in pavements have [m]: what lies outside is a slip of the pen, such as an inside diameter typed as the wall. Source: judgement,
+// around the tables below.
+const (
+	LeastBoreM = 0.005
+	MostBoreM  = 0.030
+)
+
 // litres in a cubic metre.
 const litres = 1000.0
 

@@ -129,7 +129,7 @@ func slab() []Column[calc.Zone] {
 			Help: "What people walk or drive on.", At: func(z *calc.Zone) any { return &z.Slab.Surface }},
 		{Field: "slab_thickness", Heading: "Slab thickness", Aliases: []string{"Thickness"}, Quantity: units.Thickness, Min: 0.075, Max: 0.6, Help: "Blank: 150 mm (5.9 in).",
 			At: func(z *calc.Zone) any { return &z.Slab.ThicknessM }},
-		{Field: "conductivity", Heading: "Conductivity", Aliases: []string{"Surface conductivity", "Thermal conductivity"}, Quantity: units.Conductivity, Min: 0.3, Max: 4, Help: "Blank: by surface.",
+		{Field: "conductivity", Heading: "Conductivity", Aliases: []string{"Surface conductivity", "Thermal conductivity"}, Quantity: units.Conductivity, Min: 0.3, Max: 4, Help: "Of the surface; a slab under another course is concrete. Blank: by surface.",
 			At: func(z *calc.Zone) any { return &z.Slab.ConductivityWMK }},
 		{Field: "surface_thickness", Heading: "Surface thickness", Aliases: []string{"Paver thickness"}, Quantity: units.Thickness, Min: 0.01, Max: 0.3, Help: "Of pavers, stone or asphalt over the slab.",
 			At: func(z *calc.Zone) any { return &z.Slab.SurfaceThicknessM }},

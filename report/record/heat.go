@@ -90,6 +90,7 @@ type Electric struct {
 	DensityWM2       Number  `json:"density_w_m2"`
 	DensityLowWM2    Number  `json:"density_low_voltage_w_m2"`
 	DensityHighWM2   Number  `json:"density_high_voltage_w_m2"`
+	CableC           Number  `json:"cable_c"`
 	CableWM          Number  `json:"cable_w_m"`
 	CableM           Number  `json:"cable_m"`
 	VoltageV         Number  `json:"voltage_v"`
@@ -171,7 +172,7 @@ func pipingOf(l piping.Layout) *Piping {
 
 func electricOf(l electric.Layout) *Electric {
 	out := &Electric{ConnectedKW: inSI(l.ConnectedW, units.ElectricPower), DemandKW: inSI(l.DemandW, units.ElectricPower), CableSpacingMM: milli(l.SpacingM), DensityWM2: NumberOf(l.DensityWM2),
-		DensityLowWM2: NumberOf(l.LowWM2), DensityHighWM2: NumberOf(l.HighWM2), CableWM: NumberOf(l.Input.CableWM), CableM: NumberOf(l.CableM),
+		DensityLowWM2: NumberOf(l.LowWM2), DensityHighWM2: NumberOf(l.HighWM2), CableC: NumberOf(l.CableC), CableWM: NumberOf(l.Input.CableWM), CableM: NumberOf(l.CableM),
 		VoltageV: Number{l.Input.VoltageV}, Phases: Number{l.Input.Phases}}
 	if !l.Circuits.Known {
 		return out

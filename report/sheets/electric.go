@@ -14,6 +14,7 @@ func cables() sheet {
 		ofElectric("need", "Density needed, with back loss", units.Flux, func(l *electric.Layout) any { return l.Input.NeedWM2 }),
 		ofElectric("density-low", "Density with 5 % less voltage", units.Flux, func(l *electric.Layout) any { return l.LowWM2 }),
 		ofElectric("density-high", "Density with 5 % more voltage", units.Flux, func(l *electric.Layout) any { return l.HighWM2 }),
+		ofElectric("cable-temperature", "Cable at full output, surface at its set point", units.Temperature, func(l *electric.Layout) any { return l.CableC }),
 		ofElectric("cable", "Output of the cable", units.LinearPower, func(l *electric.Layout) any { return l.Input.CableWM }),
 		ofElectric("spacing", "Cable spacing", units.Thickness, func(l *electric.Layout) any { return l.SpacingM }),
 		SheetColumn{Key: "spacing-by", Heading: "Spacing set by", Width: 12, Get: onElectric(func(r Row, _ *electric.Layout) any { return setBy(r, report.SpacingSetBy(*r.Zone)) })},
