@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"sync"
 	"testing"
 
@@ -560,4 +561,50 @@ func TestSameWhateverTheWorkers(t *testing.T) {
 	for i, s := range reversed {
 		require.True(t, reflect.DeepEqual(alone[len(sites)-1-i], again.Site(s)), "the order of sites counts for nothing")
 	}
+}
+
+// fortyZones is forty zones of three sections: the load, the area and the pipe's wall differ, which conduction does not ask for.
+func fortyZones() Site {
+	var zones []Zone
+	for i := range 40 {
+		zones = append(zones, zone(func(z *Zone) {
+			z.Ref.ZoneID = strconv.Itoa(i)
+			z.Extent.AreaM2 = 50 + float64(i)
+			z.Service.DesignMargin = 1 + float64(i)/200
+			z.Heat.SpacingM = units.Some([]float64{0.15, 0.2, 0.225}[i%3])
+			z.Slab.InsulationM2KW = units.Some(0.9)
+		}))
+	}
+	return site(zones...)
+}
+
+// TestSectionsAreSolvedOnce: a section is never solved twice in a run, whatever its zones ask of it. What more than three is solved belongs to the
+// alternatives that are proposed; a second time nothing is.
+func TestSectionsAreSolvedOnce(t *testing.T) {
+	e := engine()
+	sections := map[slab.Geometry]bool{}
+	for _, o := range e.Site(fortyZones()).Outcomes {
+		require.NotNil(t, o.Slab, "%v", o.Findings)
+		sections[o.Slab.Section.Geometry()] = true
+	}
+	assert.Len(t, sections, 3)
+	once := e.Work().Sections
+	assert.Less(t, once.Computed, 10)
+	assert.GreaterOrEqual(t, once.Shared, 40-3)
+	e.Site(fortyZones())
+	twice := e.Work().Sections
+	assert.Equal(t, once.Computed, twice.Computed)
+	assert.Greater(t, twice.Shared, once.Shared)
+}
+
+// BenchmarkFortyZones counts what forty zones of three sections compute and share.
+func BenchmarkFortyZones(b *testing.B) {
+	var work Work
+	for b.Loop() {
+		e := engine()
+		e.Site(fortyZones())
+		work = e.Work()
+	}
+	b.ReportMetric(float64(work.Sections.Computed), "sections/run")
+	b.ReportMetric(float64(work.Sections.Shared), "shared/run")
 }

@@ -20,7 +20,7 @@ const (
 //	re         Reynolds number      above 0 … 1e8
 //	roughness  ε/D, height of roughness over bore  0 … 0.05
 //
-// Source: Churchill 1977. At 2,300 the factor steps up by 11 % in a smooth pipe; from Re 4,000 up it lies within 3.2 % of Colebrook, for
+// Source: Churchill 1977. At 2,300 the factor steps up by 11 % in a smooth pipe, 36 % below what Colebrook would give; from Re 4,000 up it lies within 3.2 % of Colebrook, for
 // plastic tubes within 2.1 %.
 func Friction(re, roughness float64) float64 {
 	if re < laminarBelow {

@@ -14,7 +14,7 @@ const (
 	sourceMelinder = "Melinder 2010, Properties of Secondary Working Fluids for Indirect Systems, IIR"
 	sourceMix      = "densities of the components at 20 °C, CRC Handbook of Chemistry and Physics, from memory"
 	sourceHeat     = "heat balance of the fluid"
-	sourceChurch   = "laminar below Re 2,300; above: Churchill 1977"
+	sourceChurch   = "laminar below Re 2,300; above: Churchill 1977, unsure up to Re 4,000 as every equation is"
 	sourceDarcy    = "Darcy and Weisbach"
 	sourceNusselt  = "laminar with even heat flux: Incropera; turbulent: Gnielinski 1976; between: Gnielinski 2013"
 	sourceWall     = "radial conduction through the wall, film inside"

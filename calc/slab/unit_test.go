@@ -330,6 +330,7 @@ func TestEdgeLoss(t *testing.T) {
 
 func BenchmarkUnitary(b *testing.B) {
 	g := piped().Geometry()
+	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := Unitary(g); err != nil {
 			b.Fatal(err)
