@@ -32,6 +32,9 @@ func (o Outcome) Steps() []trace.Step {
 	if o.Limits != nil {
 		all = append(all, o.Limits.Steps()...)
 	}
+	if o.Sensing != nil {
+		all = append(all, o.Sensing.Steps()...)
+	}
 	if chosen, found := o.Chosen(); found {
 		all = append(all, chosen.Steps()...)
 		if o.Slab != nil {

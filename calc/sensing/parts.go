@@ -408,13 +408,18 @@ func (c *Choice) longestLead(d Device) float64 {
 	if c.Plan == nil {
 		return c.LeadM
 	}
+	return LeadM(c.longestRunM(d))
+}
+
+// longestRunM returns the longest run from a device of the plan to the panel, in m.
+func (c *Choice) longestRunM(d Device) float64 {
 	run := 0.0
 	for _, m := range c.Plan.Marks {
 		if m.Device == d {
 			run = max(run, m.RunM)
 		}
 	}
-	return LeadM(run)
+	return run
 }
 
 // tellParts turns what the catalogue does not cover into findings; a controller has its own.

@@ -348,3 +348,20 @@ func TestFactsOfParts(t *testing.T) {
 		assert.Equal(t, want, tell(zone)["cutting"], zone)
 	}
 }
+
+// TestLeadSteps: 30 m to the panel take 1.10 · 30 + 2 = 35 m, by hand; every device of a kit tells its number, its run and its lead.
+func TestLeadSteps(t *testing.T) {
+	assert.InDelta(t, 35, sensing.LeadM(30), 1e-12)
+	plan := &sensing.Plan{Marks: []sensing.Mark{{Device: sensing.PavementDetector, RunM: 12}, {Device: sensing.PavementDetector, RunM: 30}, {Device: sensing.SlabSensor, RunM: 20}}}
+	c := sensing.Choice{Kit: []sensing.Device{sensing.PavementDetector, sensing.SlabSensor}, Plan: plan, Numbers: []sensing.Number{
+		{Device: sensing.PavementDetector, Wanted: 2, Placed: 1, Reasons: []sensing.Reason{{Code: "number-area"}}}, {Device: sensing.SlabSensor, Wanted: 1, Placed: 1}}}
+	values, equations := map[string]float64{}, map[string]string{}
+	for _, s := range c.Steps() {
+		values[s.Symbol], equations[s.Symbol] = s.Value, s.Equation
+	}
+	assert.InDeltaMapValues(t, map[string]float64{"n_pavement": 2, "n_pavement,placed": 1, "x_pavement": 30, "L_pavement": 35,
+		"n_slab": 1, "n_slab,placed": 1, "x_slab": 20, "L_slab": 24}, values, 1e-12)
+	assert.Equal(t, "number-area", equations["n_pavement"])
+	assert.Equal(t, "one", equations["n_slab"])
+	assert.Empty(t, sensing.Choice{}.Steps())
+}

@@ -92,6 +92,17 @@ type Operated struct {
 	Text  string `json:"text"`
 }
 
+// SensingOf returns what senses in a zone and how it runs, nil where nothing was chosen. Prices are in the currency named.
+func SensingOf(texts *words.Words, currency string, o calc.Outcome) *Sensing {
+	if o.Sensing == nil {
+		return nil
+	}
+	m := maker{words: texts, currency: currency}
+	out := m.sensing(*o.Sensing)
+	m.place(out, o)
+	return out
+}
+
 // place adds number, place and parts of the devices, the screen, and how the zone runs.
 func (m maker) place(out *Sensing, o calc.Outcome) {
 	c := o.Sensing

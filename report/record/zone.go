@@ -41,10 +41,7 @@ func (m maker) zone(o calc.Outcome) Zone {
 	if o.Reset != nil {
 		z.Reset = resetOf(*o.Reset, o.Limits)
 	}
-	if o.Sensing != nil {
-		z.Sensing = m.sensing(*o.Sensing)
-		m.place(z.Sensing, o)
-	}
+	z.Sensing = SensingOf(m.words, m.currency, o)
 	for _, s := range o.Seasons {
 		z.Season = append(z.Season, Season{Strategy: string(s.Strategy), HoursOff: NumberOf(s.HoursOff), HoursIdling: NumberOf(s.HoursIdling),
 			HoursMelting: NumberOf(s.HoursMelting), HoursDrying: NumberOf(s.HoursDrying), EnergyKWhM2: NumberOf(s.EnergyKWhM2), BackKWhM2: NumberOf(s.BackKWhM2),

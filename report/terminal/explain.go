@@ -182,10 +182,11 @@ func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome, worked []trace
 		steps = append(steps, out)
 	}
 	return writeJSON(w, struct {
-		Site     string  `json:"site"`
-		Zone     string  `json:"zone"`
-		Status   string  `json:"status"`
-		Steps    []step  `json:"steps"`
-		Findings []entry `json:"findings"`
-	}{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, o.Status(), steps, entries(texts, o.Findings)})
+		Site     string          `json:"site"`
+		Zone     string          `json:"zone"`
+		Status   string          `json:"status"`
+		Steps    []step          `json:"steps"`
+		Sensing  *record.Sensing `json:"sensing"`
+		Findings []entry         `json:"findings"`
+	}{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, o.Status(), steps, record.SensingOf(texts, texts.Show.Currency, o), entries(texts, o.Findings)})
 }

@@ -20,6 +20,7 @@ import (
 	"thawbook/calc/weather"
 	"thawbook/report"
 	"thawbook/report/internal/sample"
+	"thawbook/report/record"
 	"thawbook/report/show"
 	"thawbook/report/terminal"
 	"thawbook/report/words"
@@ -108,9 +109,13 @@ func TestExplain(t *testing.T) {
 	w := texts(t, show.Style{Currency: "USD"})
 	var b bytes.Buffer
 	require.NoError(t, terminal.ExplainJSON(&b, w, o, o.Steps()))
-	var got struct{ Steps []map[string]any }
+	var got struct {
+		Steps   []map[string]any
+		Sensing record.Sensing
+	}
 	require.NoError(t, json.Unmarshal(b.Bytes(), &got))
 	assert.Len(t, got.Steps, len(o.Steps()))
+	assert.Len(t, got.Sensing.Detectors, len(o.Sensing.Numbers))
 }
 
 func TestExplainOfAZoneWithoutResults(t *testing.T) {
