@@ -112,11 +112,9 @@ type OptionLine struct {
 func (e *Engine) priced(o sensing.Option) Option {
 	out := Option{Option: o}
 	for _, i := range o.Items {
-		line := OptionLine{Item: i.Item, Quantity: i.Quantity, Unit: i.Unit, After: i.After}
-		var example bool
-		line.Amount, example = e.unitCost(i)
-		out.Example, out.Waits = out.Example || example, out.Waits || i.After
-		out.Lines = append(out.Lines, line)
+		l := e.book().Price(cost.Take{Item: i.Item, Quantity: i.Quantity, Measure: i.Unit})
+		out.Example, out.Waits = out.Example || l.Example && l.Amount.Known, out.Waits || i.After
+		out.Lines = append(out.Lines, OptionLine{Item: i.Item, Quantity: i.Quantity, Unit: i.Unit, After: i.After, Amount: l.Amount})
 	}
 	out.part(cmp.Or(o.Part, string(o.For)), 1, o.Price, e.in.Settings.Currency)
 	out.part(o.Controller.To, 1, o.Controller.ToPrice, e.in.Settings.Currency)
@@ -153,27 +151,6 @@ func sumOf(lines []OptionLine, after bool) units.Maybe[cost.Money] {
 		sum.Value += l.Amount.Value
 	}
 	return sum
-}
-
-// unitCost returns what a quantity costs by the first row of Costs with its item, in the workbook's currency, and whether that price is an
-// example. Blank without a row, a price, a rate, or where the row counts in something else.
-func (e *Engine) unitCost(i sensing.Item) (units.Maybe[cost.Money], bool) {
-	for _, row := range e.in.UnitCosts {
-		if fold(row.Item) != fold(i.Item) {
-			continue
-		}
-		quantity := i.Quantity
-		unit, isLength := units.Length.Parse(row.Unit)
-		worth, known := e.in.Settings.worth(row.Currency)
-		if !row.Cost.Known || !known || isLength != (i.Unit == units.Length) {
-			return units.Maybe[cost.Money]{}, false
-		}
-		if isLength {
-			quantity = unit.FromBase(quantity)
-		}
-		return units.Some(cost.FromMain(row.Cost.Value*quantity*worth, e.in.Settings.Currency)), row.Example
-	}
-	return units.Maybe[cost.Money]{}, false
 }
 
 // PartsTotal returns what the selected parts cost, each line rounded, in the workbook's currency; blank when a price or a part is missing.
