@@ -72,6 +72,7 @@ type AlternativeZone struct {
 	Heated      bool
 	ClearingNow bool // its snow is cleared as now
 	Tariff      cost.Energy
+	PumpTariff  cost.Energy  // of its pumps; without an ID where it has none
 	Years       [3]cost.Year // by cost.Winters; without amounts where there is no heat or no price
 	Billed      bool
 }
@@ -345,8 +346,9 @@ func (e *Engine) chargeGroup(id string, group []*AlternativeZone) error {
 	case CodeCurrencyWithoutRate:
 		tariff.Price = units.Maybe[float64]{}
 	}
+	pumps := e.pumps(tariff)
 	bill := func(uses []cost.Use) ([]cost.Year, error) {
-		return cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
+		return cost.Bill(cost.Tariff{Energy: tariff, Worth: worth}, pumps, e.in.Settings.Currency, uses)
 	}
 	outcomes, under := make([]*Outcome, len(group)), make([]*season.Result, len(group))
 	for i, z := range group {
@@ -371,6 +373,9 @@ func (e *Engine) chargeGroup(id string, group []*AlternativeZone) error {
 		}
 		for i, z := range group {
 			z.Years[w], z.Tariff, z.Billed = years[i], tariff, true
+			if years[i].Pumps.PowerW > 0 {
+				z.PumpTariff = pumps.Energy
+			}
 		}
 	}
 	return nil
@@ -407,7 +412,7 @@ func (a *AlternativeOutcome) year(w int) YearCost {
 		c := z.Years[w]
 		whole = whole && c.Total.Known
 		if z.Billed {
-			y.add(c, z.Tariff)
+			y.add(c, z.Tariff, z.PumpTariff)
 		}
 	}
 	for _, c := range a.Cares {
@@ -429,19 +434,27 @@ func (y *YearCost) clear(z AlternativeZone, currency string) {
 }
 
 // add takes a zone's bill in.
-func (y *YearCost) add(c cost.Year, tariff cost.Energy) {
+func (y *YearCost) add(c cost.Year, heat, pumps cost.Energy) {
 	y.HeatKWh += c.HeatKWh
 	y.Energy, y.Demand, y.Standing, y.Pump = more(y.Energy, c.Energy), more(y.Demand, c.Demand), more(y.Standing, c.Standing), more(y.Pump, c.Pump)
 	y.CO2Kg = units.Maybe[float64]{Value: y.CO2Kg.Value + c.CO2Kg.Value, Known: y.CO2Kg.Known && c.CO2Kg.Known}
-	i := slices.IndexFunc(y.bills, func(b charged) bool { return b.tariff.ID == tariff.ID })
+	y.charge(charged{tariff: heat, worth: c.Worth, units: c.FuelUnits, byUnits: c.Energy.Value, total: c.Total.Value - c.Pump.Value})
+	if c.Pump.Known {
+		y.charge(charged{tariff: pumps, worth: c.Pumps.Worth, units: c.Pumps.Units, byUnits: c.Pump.Value, total: c.Pump.Value})
+	}
+}
+
+// charge adds to what its row of Energy takes.
+func (y *YearCost) charge(c charged) {
+	i := slices.IndexFunc(y.bills, func(b charged) bool { return b.tariff.ID == c.tariff.ID })
 	if i < 0 {
-		i = len(y.bills)
-		y.bills = append(y.bills, charged{tariff: tariff, worth: c.Worth})
+		y.bills = append(y.bills, c)
+		return
 	}
 	b := &y.bills[i]
-	b.units += c.FuelUnits
-	b.byUnits += c.Energy.Value + c.Pump.Value
-	b.total += c.Total.Value
+	b.units += c.units
+	b.byUnits += c.byUnits
+	b.total += c.total
 }
 
 // more adds an amount to a sum; a blank one leaves it.

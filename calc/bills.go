@@ -39,13 +39,18 @@ func (e *Engine) bill(id string, group []*Outcome) {
 	case CodeCurrencyWithoutRate: // fuel and CO2 stand, amounts stay blank
 		priced.Price = units.Maybe[float64]{}
 	}
-	err := e.price(priced, worth, group)
+	pumps := e.pumps(tariff)
+	err := e.price(cost.Tariff{Energy: priced, Worth: worth}, pumps, group)
 	for _, o := range group {
 		if !o.fail(err) {
 			o.Costs = nil
 			continue
 		}
 		o.Tariff = tariff
+		if o.Piping != nil {
+			o.PumpTariff = pumps.Energy
+			o.judgePumps(pumps)
+		}
 		o.compareClearing(e.in.Settings.Currency)
 		o.meter()
 	}
@@ -53,9 +58,9 @@ func (e *Engine) bill(id string, group []*Outcome) {
 
 // price fills the costs of the zones of one bill: every strategy in a mild, a typical and a severe winter, by the order in which the zone's winters
 // cost under that strategy.
-func (e *Engine) price(tariff cost.Energy, worth float64, group []*Outcome) error {
+func (e *Engine) price(heat, pumps cost.Tariff, group []*Outcome) error {
 	bill := func(uses []cost.Use) ([]cost.Year, error) {
-		return cost.Bill(tariff, worth, e.in.Settings.Currency, uses)
+		return cost.Bill(heat, pumps, e.in.Settings.Currency, uses)
 	}
 	for s, strategy := range season.Strategies {
 		under := make([]*season.Result, len(group))

@@ -118,7 +118,7 @@ func (a AlternativeOutcome) example() bool {
 		}
 	}
 	for _, z := range a.Zones {
-		if z.Billed && z.Tariff.Example {
+		if z.Billed && (z.Tariff.Example || z.PumpTariff.Example && z.Years[1].Pump.Known) {
 			return true
 		}
 	}

@@ -419,9 +419,40 @@ func TestForeignCurrencyWithRate(t *testing.T) {
 		o := outcome(t, engine(func(in *Inputs) { in.Settings.Rates = []Rate{{"EUR", 9}, {"CAD", w}} }), change)
 		assert.Empty(t, found(o.Findings, CodeCurrencyWithoutRate))
 		year, _ := o.ChosenCost(cost.TypicalWinter)
-		return year.Total.Value
+		return year.Total.Value - year.Pump.Value // pumps are paid in the workbook's currency
 	}
 	assert.InDelta(t, 2*float64(worth(0.5)), float64(worth(1)), 2, "to a cent of each rounding")
+}
+
+// TestPumps: the electricity of a hydronic zone's pump is bought by its own row of Energy.
+func TestPumps(t *testing.T) {
+	o := outcome(t, engine())
+	year, _ := o.ChosenCost(cost.TypicalWinter)
+	require.NotNil(t, o.Piping)
+	assert.Equal(t, "power", o.PumpTariff.ID, "gas heats, electricity pumps")
+	assert.Equal(t, o.Piping.Head.PumpW, year.Pumps.PowerW)
+	assert.Greater(t, year.Pumps.Hours, 24.0)
+	assert.Equal(t, units.Some(cost.FromMain(o.Piping.Head.PumpW/1000*year.Pumps.Hours*0.17, "USD")), year.Pump)
+	assert.Equal(t, year.Energy.Value+year.Standing.Value+year.Demand.Value+year.Pump.Value, year.Total.Value)
+	for _, y := range o.Costs {
+		if y.Strategy == string(season.Unheated) {
+			assert.Zero(t, y.Pumps.Hours, "nothing runs")
+		}
+	}
+	assert.Empty(t, found(o.Findings, CodePumpsNotPriced))
+
+	none := outcome(t, engine(func(in *Inputs) { in.Energies = []cost.Energy{gas} }))
+	without, _ := none.ChosenCost(cost.TypicalWinter)
+	assert.False(t, without.Pump.Known)
+	assert.Equal(t, year.Pumps.KWh, without.Pumps.KWh, "kWh stand without a price")
+	assert.Equal(t, year.Total.Value-year.Pump.Value, without.Total.Value)
+	assert.Len(t, found(none.Findings, CodePumpsNotPriced), 1)
+
+	cable := outcome(t, engine(), func(z *Zone) { z.Heat.Kind, z.Heat.EnergyID = Electric, "power" })
+	bought, _ := cable.ChosenCost(cost.TypicalWinter)
+	assert.Zero(t, bought.Pumps)
+	assert.False(t, bought.Pump.Known, "cables need no pump")
+	assert.Empty(t, found(cable.Findings, CodePumpsNotPriced))
 }
 
 func TestClearingCheaper(t *testing.T) {

@@ -71,7 +71,7 @@ func (l *ladder) rank() {
 	l.uses = sorted
 }
 
-// at returns the use at a share of the way from the cheapest winter to the dearest, linear between the two next to it. A bill is linear in heat and
+// at returns the use at a share of the way from the cheapest winter to the dearest, linear between the two next to it. A bill is linear in heat, hours and
 // peaks, so that its cost is that percentile of the winters' costs.
 func (l *ladder) at(share float64) cost.Use {
 	low, high, part := between(len(l.uses), share)
@@ -88,6 +88,7 @@ func between(n int, share float64) (low, high int, part float64) {
 // blend returns a use on the way from one to another.
 func blend(a, b cost.Use, part float64) cost.Use {
 	a.HeatKWh += part * (b.HeatKWh - a.HeatKWh)
+	a.Hours += part * (b.Hours - a.Hours)
 	for m := range a.Months {
 		a.Months[m].HeatKWh += part * (b.Months[m].HeatKWh - a.Months[m].HeatKWh)
 		a.Months[m].PeakKW += part * (b.Months[m].PeakKW - a.Months[m].PeakKW)
@@ -98,7 +99,10 @@ func blend(a, b cost.Use, part float64) cost.Use {
 // use is what a zone takes from its site's plant under a strategy in a winter.
 func use(o Outcome, strategy season.Strategy, y season.YearTotal) cost.Use {
 	area := o.Zone.Extent.AreaM2
-	u := cost.Use{Strategy: string(strategy), AreaM2: area}
+	u := cost.Use{Strategy: string(strategy), AreaM2: area, Hours: y.HeatedHours}
+	if o.Piping != nil {
+		u.PumpW = o.Piping.Head.PumpW
+	}
 	for i, m := range y.Months {
 		heat := m.EnergyKWhM2*area + edgeKWh(o.Zone, m.EdgeDegreeHours)
 		peak := m.PeakWM2 * area

@@ -77,28 +77,29 @@ type Rate struct {
 
 // Outcome is what was found for a zone. A nil part does not apply or could not be calculated; Findings say why.
 type Outcome struct {
-	Zone      Zone // settled: every default filled
-	Weather   WeatherUsed
-	Load      *surface.Load
-	Slab      *slab.Solution
-	Reset     *setpoint.Curve
-	Limits    *setpoint.Limits // of the reset curve
-	Sensing   *sensing.Choice
-	Options   []Option   // what each offer of Sensing takes
-	Operation *Operation // nil without heat
-	Design    Design
-	Piping    *piping.Layout
-	pipingErr error         // why there is none
-	beside    *season.Input // of an alternative: the winters of the same zone as in Sites
-	Electric  *electric.Layout
-	Seasons   []season.Result // by season.Strategies
-	Snow      SnowSpread
-	Costs     []cost.Year
-	Winters   []WinterCost // of the station under the chosen strategy, in time order; of its only winter with less snow, as it is and with more
-	Metered   *Metered     // where the zone's energy is metered
-	Tariff    cost.Energy  // the row of Energy that Costs rest on
-	Findings  []finding.Finding
-	Err       error
+	Zone       Zone // settled: every default filled
+	Weather    WeatherUsed
+	Load       *surface.Load
+	Slab       *slab.Solution
+	Reset      *setpoint.Curve
+	Limits     *setpoint.Limits // of the reset curve
+	Sensing    *sensing.Choice
+	Options    []Option   // what each offer of Sensing takes
+	Operation  *Operation // nil without heat
+	Design     Design
+	Piping     *piping.Layout
+	pipingErr  error         // why there is none
+	beside     *season.Input // of an alternative: the winters of the same zone as in Sites
+	Electric   *electric.Layout
+	Seasons    []season.Result // by season.Strategies
+	Snow       SnowSpread
+	Costs      []cost.Year
+	Winters    []WinterCost // of the station under the chosen strategy, in time order; of its only winter with less snow, as it is and with more
+	Metered    *Metered     // where the zone's energy is metered
+	Tariff     cost.Energy  // the row of Energy that Costs rest on
+	PumpTariff cost.Energy  // the row by which the electricity of its pumps is bought; without an ID where there is none
+	Findings   []finding.Finding
+	Err        error
 }
 
 // WeatherUsed says which weather a zone's results rest on.

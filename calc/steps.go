@@ -43,7 +43,7 @@ func (o Outcome) Steps() []trace.Step {
 		all = append(all, o.winterSteps()...)
 	}
 	if year, found := o.ChosenCost(cost.TypicalWinter); found {
-		all = append(all, year.Steps(o.Tariff)...)
+		all = append(all, year.Steps(o.Tariff, o.PumpTariff)...)
 	}
 	if o.Metered != nil {
 		all = append(all, o.Metered.Steps()...)

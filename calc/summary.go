@@ -34,7 +34,7 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 		area.add(units.Maybe[float64]{Value: o.Zone.Extent.AreaM2, Known: o.Zone.Extent.AreaM2 > 0})
 		s.count(o)
 		s.Findings = append(s.Findings, o.Findings...)
-		s.ExamplePrices = s.ExamplePrices || (o.Tariff.Example && len(o.Costs) > 0)
+		s.ExamplePrices = s.ExamplePrices || len(o.Costs) > 0 && (o.Tariff.Example || o.PumpTariff.Example)
 		if !o.unheated() {
 			total.add(o.Design.TotalW)
 			s.Unwintered = s.Unwintered || len(o.Seasons) == 0

@@ -3,6 +3,7 @@ package calc
 import (
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	"thawbook/calc/units"
 )
 
 // Codes of findings about the row of Energy that a zone names.
@@ -13,6 +14,7 @@ const (
 	CodeNoPrice             finding.Code = "no-price"
 	CodeNoHeatContent       finding.Code = "no-heat-content"
 	CodeCurrencyWithoutRate finding.Code = "currency-without-rate"
+	CodePumpsNotPriced      finding.Code = "pumps-not-priced"
 )
 
 // judgeTariff tells what a heated zone's row of Energy lacks.
@@ -53,6 +55,25 @@ func (e *Engine) tariff(id string) (cost.Energy, float64, finding.Code) {
 		}
 	}
 	return cost.Energy{}, 0, CodeEnergyUnknown
+}
+
+// pumps returns the row of Energy that the electricity of pumps is bought by: that of the heat where it is electricity, else the first row of it. Without
+// one its ID is blank.
+func (e *Engine) pumps(heat cost.Energy) cost.Tariff {
+	for _, row := range append([]cost.Energy{heat}, e.in.Energies...) {
+		if row.Carrier == cost.Electricity && row.HeatKWh > 0 {
+			worth, _ := e.in.Settings.worth(row.Currency) // 0 without a rate: then it has no price
+			return cost.Tariff{Energy: row, Worth: worth}
+		}
+	}
+	return cost.Tariff{}
+}
+
+// judgePumps says so where the heat has a price and the pumps have none.
+func (o *Outcome) judgePumps(pumps cost.Tariff) {
+	if year, found := o.ChosenCost(cost.TypicalWinter); found && year.Total.Known && year.Pumps.PowerW > 0 && !year.Pump.Known {
+		o.add(finding.Info, CodePumpsNotPriced, "energy_id", finding.Value("electricity", units.Energy.In(units.SI).ToBase(year.Pumps.KWh), units.Energy), finding.Words("id", pumps.ID))
+	}
 }
 
 // worth returns what one unit of a currency is worth in the workbook's currency.

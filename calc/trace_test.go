@@ -111,6 +111,8 @@ var exemptions = []exemption{
 	{"Snow.MildFactor", func(o Outcome) bool { return o.Snow.Rule != RuleSnowFactors }, "several winters need none"},
 	{"Snow.SevereFactor", func(o Outcome) bool { return o.Snow.Rule != RuleSnowFactors }, "several winters need none"},
 	{"Cost.Worth", func(o Outcome) bool { return !o.Costs[0].Total.Known }, "without amounts nothing is changed into another currency"},
+	{"Cost.Pumps.", func(o Outcome) bool { return o.Piping == nil }, "there is no pump"},
+	{"Cost.Pumps.Worth", func(o Outcome) bool { return !o.Costs[0].Total.Known }, "without amounts nothing is changed into another currency"},
 	{"Cost.Group.", func(o Outcome) bool { return !shares(o) }, "without a charge nothing is shared"},
 	{"Cost.Group.KWMonths", func(o Outcome) bool { return !o.Tariff.DemandKWMonth.Known }, "without a demand charge no peak is shared"},
 	{"Cost.Group.ZoneKWMonths", func(o Outcome) bool { return !o.Tariff.DemandKWMonth.Known }, "without a demand charge no peak is shared"},

@@ -119,7 +119,7 @@ func TestRankIsByCost(t *testing.T) {
 		l := ladder{uses: []cost.Use{heat(100, 1), heat(200, 5), heat(300, 2)}}
 		tariff.Price = tt.price
 		for _, u := range l.uses {
-			y, err := cost.Bill(tariff, 1, "USD", []cost.Use{u})
+			y, err := cost.Bill(cost.Tariff{Energy: tariff}, cost.Tariff{}, "USD", []cost.Use{u})
 			require.NoError(t, err)
 			l.winters = append(l.winters, WinterCost{Cost: y[0]})
 		}

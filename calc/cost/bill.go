@@ -8,7 +8,7 @@ import (
 	"thawbook/calc/units"
 )
 
-// Electricity is the Energy.Carrier whose price also pays for pumps.
+// Electricity is the Energy.Carrier that drives pumps.
 const Electricity = "electricity"
 
 // Use is what one strategy takes from the plant for one zone in one winter.
@@ -18,7 +18,8 @@ type Use struct {
 	HeatKWh  float64 // into the pavement: up, back and edge
 	Months   [12]MonthUse
 	AreaM2   float64
-	PumpKWh  units.Maybe[float64] // electricity of the pumps
+	PumpW    float64 // of the pumps at the wire; 0 without
+	Hours    float64 // idling, melting and drying: the pumps run
 }
 
 // MonthUse is a zone's month.
@@ -39,24 +40,26 @@ func (e *NoRateError) Error() string { return fmt.Sprintf("no exchange rate for 
 //	energy   = units · price
 //	demand   = charge · Σ over months with heat (Σ over zones peak) / efficiency
 //	standing = charge · billing months
-//	CO2      = units · CO2 per unit
+//	pump     = power · hours / its heat content · its price
+//	CO2      = units · CO2 per unit, of heat and of pumps
 //
 //	heat        up, back and edge, HeatKWh                 [kWh]
 //	efficiency  gross                                      [–]  above 0
 //	peak        of a zone's month, at the plant's output   [kW]
+//	power       of the pumps at the wire                   [kW]
 //	worth       of one unit of the energy's currency in currency; 1 when they are the same
 //
 // One storm calls every zone, so the zones' peaks of a month add; the meter sees them over the efficiency. Demand is shared by the zones' parts of
 // that sum, the standing charge by area, each so that the parts add up exactly (Share). A plant pays its standing charge under any control, used or
-// not; unheated pavement has no plant and pays nothing. Pumps are priced where the carrier is electricity; else the price of their electricity is
-// not known and stays blank. Without a price every amount is blank; a charge that was not told is blank and left out of the total.
+// not; unheated pavement has no plant and pays nothing. Pumps are paid by the unit at their own row of electricity; without one, or its price, their
+// amount is blank. Their demand is left out: a meter that is there anyway hardly sees it. Without a price of heat every amount is blank; a charge that
+// was not told is blank and left out of the total.
 //
 // Errors: NoRateError for a foreign currency with a worth that is not above 0; an efficiency or a heat content that is not above 0; a heat or a peak
 // that is not a number.
-func Bill(e Energy, worth float64, currency string, uses []Use) ([]Year, error) {
-	if e.Currency == "" || e.Currency == currency {
-		worth = 1
-	}
+func Bill(heat, pumps Tariff, currency string, uses []Use) ([]Year, error) {
+	heat, pumps = heat.in(currency), pumps.in(currency)
+	e, worth := heat.Energy, heat.Worth
 	if err := check(e, worth, uses); err != nil {
 		return nil, err
 	}
@@ -75,13 +78,41 @@ func Bill(e Energy, worth float64, currency string, uses []Use) ([]Year, error) 
 		if e.CO2KgUnit.Known {
 			y.CO2Kg = units.Some(y.FuelUnits * e.CO2KgUnit.Value)
 		}
-		y.price(e, u, demand[i], standing[i])
+		y.price(e, demand[i], standing[i])
+		y.pump(pumps, u)
 	}
 	return years, nil
 }
 
-// price fills the amounts of a zone's year.
-func (y *Year) price(e Energy, u Use, demand, standing Money) {
+// in returns the tariff with the worth of its currency in another, which is 1 in its own.
+func (t Tariff) in(currency string) Tariff {
+	if t.Currency == "" || t.Currency == currency {
+		t.Worth = 1
+	}
+	return t
+}
+
+// pump adds the pumps of a zone's year: their electricity, and its CO2 and cost where a row of Energy tells them.
+func (y *Year) pump(t Tariff, u Use) {
+	if u.PumpW == 0 {
+		return
+	}
+	y.Pumps = Pumping{PowerW: u.PumpW, Hours: u.Hours, KWh: u.PumpW * u.Hours / 1000}
+	if t.HeatKWh <= 0 {
+		return
+	}
+	y.Pumps.Units, y.Pumps.Worth = y.Pumps.KWh/t.HeatKWh, t.Worth
+	if y.CO2Kg.Known && t.CO2KgUnit.Known {
+		y.CO2Kg.Value += y.Pumps.Units * t.CO2KgUnit.Value
+	}
+	if y.Total.Known && t.Price.Known && t.Worth > 0 {
+		y.Pump = units.Some(FromMain(y.Pumps.Units*t.Price.Value*t.Worth, y.Currency))
+		y.Total.Value += y.Pump.Value
+	}
+}
+
+// price fills the amounts of a zone's year but for pumps.
+func (y *Year) price(e Energy, demand, standing Money) {
 	if !e.Price.Known {
 		return
 	}
@@ -92,10 +123,7 @@ func (y *Year) price(e Energy, u Use, demand, standing Money) {
 	if y.Group.Standing.Known {
 		y.Standing = units.Some(standing)
 	}
-	if u.PumpKWh.Known && e.Carrier == Electricity {
-		y.Pump = units.Some(FromMain(u.PumpKWh.Value/e.HeatKWh*e.Price.Value*y.Worth, y.Currency))
-	}
-	y.Total = units.Some(y.Energy.Value + y.Demand.Value + y.Standing.Value + y.Pump.Value)
+	y.Total = units.Some(y.Energy.Value + y.Demand.Value + y.Standing.Value)
 }
 
 // groupOf returns what the zones are charged for together.
@@ -150,6 +178,9 @@ func check(e Energy, worth float64, uses []Use) error {
 		return fmt.Errorf("energy %q: efficiency %g and heat content %g kWh: want both above 0", e.ID, e.Efficiency, e.HeatKWh)
 	}
 	for _, u := range uses {
+		if !finite(u.PumpW * u.Hours) {
+			return fmt.Errorf("%s, %s winter: pump %g W for %g h: want numbers", u.Strategy, u.Winter, u.PumpW, u.Hours)
+		}
 		if !finite(u.HeatKWh) || !finite(u.peak()) || !finite(kWMonths(e, u)) {
 			return fmt.Errorf("%s, %s winter: heat %g kWh, peak %g kW: want numbers", u.Strategy, u.Winter, u.HeatKWh, u.peak())
 		}

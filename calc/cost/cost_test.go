@@ -119,7 +119,12 @@ func zoneUse(area, heat float64, peaks ...float64) Use {
 
 func bill(t *testing.T, e Energy, worth float64, currency string, uses ...Use) []Year {
 	t.Helper()
-	years, err := Bill(e, worth, currency, uses)
+	return billWith(t, e, Tariff{}, worth, currency, uses...)
+}
+
+func billWith(t *testing.T, e Energy, pumps Tariff, worth float64, currency string, uses ...Use) []Year {
+	t.Helper()
+	years, err := Bill(Tariff{e, worth}, pumps, currency, uses)
 	require.NoError(t, err)
 	require.Len(t, years, len(uses))
 	return years
@@ -164,11 +169,30 @@ func TestBillByHand(t *testing.T) {
 		assert.Equal(t, units.Some(Money(19180)), y.Standing, "%s: 140 × 1.37", source)
 		assert.Equal(t, "CAD", y.Currency)
 	})
-	t.Run("pump by electricity", func(t *testing.T) {
-		u := zoneUse(30, 4000, 10)
-		u.PumpKWh = units.Some(100.0)
-		assert.Equal(t, units.Some(Money(1200)), bill(t, electric(), 1, "USD", u)[0].Pump, source)
-		assert.False(t, bill(t, gas(), 1, "USD", u)[0].Pump.Known, "a row of gas does not tell the price of electricity")
+	t.Run("pumps", func(t *testing.T) {
+		u := zoneUse(50, 10000, 22)
+		u.PumpW, u.Hours = 400, 250
+		y := billWith(t, gas(), Tariff{Energy: electric()}, 1, "USD", u)[0]
+		assert.Equal(t, Pumping{PowerW: 400, Hours: 250, KWh: 100, Units: 100, Worth: 1}, y.Pumps, source)
+		assert.Equal(t, units.Some(Money(1200)), y.Pump, "%s: 100 kWh at 0.12, no demand or standing charge", source)
+		assert.Equal(t, units.Some(Money(64179+1200)), y.Total, source)
+		assert.InEpsilon(t, 2129.9797+38.6, y.CO2Kg.Value, 1e-7, "%s: 100 × 0.386 more", source)
+		foreign := electric()
+		foreign.Currency = "CAD"
+		assert.Equal(t, units.Some(Money(900)), billWith(t, gas(), Tariff{foreign, 0.75}, 1, "USD", u)[0].Pump, "%s: 12.00 at 0.75, whatever the other row's currency", source)
+	})
+	t.Run("pumps without a price", func(t *testing.T) {
+		u := zoneUse(50, 10000, 22)
+		u.PumpW, u.Hours = 400, 250
+		blank := electric()
+		blank.Price, blank.CO2KgUnit = units.Maybe[float64]{}, units.Maybe[float64]{}
+		for name, pumps := range map[string]Tariff{"no row": {}, "no price": {Energy: blank}, "no rate": {Energy: func() Energy { e := electric(); e.Currency, e.CO2KgUnit = "NOK", units.Maybe[float64]{}; return e }()}} {
+			y := billWith(t, gas(), pumps, 1, "USD", u)[0]
+			assert.False(t, y.Pump.Known, name)
+			assert.Equal(t, units.Some(Money(64179)), y.Total, name)
+			assert.Equal(t, 100.0, y.Pumps.KWh, name)
+			assert.InEpsilon(t, 2129.9797, y.CO2Kg.Value, 1e-7, name)
+		}
 	})
 }
 
@@ -197,7 +221,7 @@ func TestStandingChargeIsThePlants(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	for _, worth := range []float64{0, -1, math.NaN(), math.Inf(1)} {
-		_, err := Bill(gas(), worth, "CAD", []Use{zoneUse(1, 1, 1)})
+		_, err := Bill(Tariff{gas(), worth}, Tariff{}, "CAD", []Use{zoneUse(1, 1, 1)})
 		var rate *NoRateError
 		require.True(t, errors.As(err, &rate), "%g", worth)
 		assert.Equal(t, "USD", rate.Currency)
@@ -206,13 +230,15 @@ func TestRefused(t *testing.T) {
 	for name, change := range map[string]func(*Energy){"efficiency": func(e *Energy) { e.Efficiency = 0 }, "heat": func(e *Energy) { e.HeatKWh = math.NaN() }} {
 		e := gas()
 		change(&e)
-		_, err := Bill(e, 1, "USD", []Use{zoneUse(1, 1, 1)})
+		_, err := Bill(Tariff{Energy: e}, Tariff{}, "USD", []Use{zoneUse(1, 1, 1)})
 		assert.Error(t, err, name)
 	}
-	_, err := Bill(gas(), 1, "USD", []Use{zoneUse(1, math.NaN(), 1)})
-	require.Error(t, err)
-	_, err = Bill(gas(), 1, "USD", []Use{zoneUse(1, 1, math.NaN())})
-	require.Error(t, err)
+	endless := zoneUse(1, 1, 1)
+	endless.PumpW, endless.Hours = 1, math.Inf(1)
+	for _, u := range []Use{zoneUse(1, math.NaN(), 1), zoneUse(1, 1, math.NaN()), endless} {
+		_, err := Bill(Tariff{Energy: gas()}, Tariff{}, "USD", []Use{u})
+		require.Error(t, err)
+	}
 }
 
 // Whatever the zones, the parts add up to the site's charges, to the cent.
@@ -236,11 +262,12 @@ func TestZonesAddUpToTheSite(t *testing.T) {
 
 func TestEveryNumberIsAStep(t *testing.T) {
 	u := zoneUse(30, 4000, 10, 12)
-	u.PumpKWh = units.Some(77.0)
-	e := electric()
-	y := bill(t, e, 0.91, "EUR", u, zoneUse(11, 1234, 3))[0]
+	u.PumpW, u.Hours = 110, 777
+	e, pumps := electric(), electric()
+	pumps.ID, pumps.Price, pumps.HeatKWh, pumps.CO2KgUnit = "pumps", units.Some(0.17), 1.5, units.Some(0.41)
+	y := billWith(t, e, Tariff{pumps, 0.92}, 0.91, "EUR", u, zoneUse(11, 1234, 3))[0]
 	seen, values := map[string]bool{}, map[float64]bool{}
-	for _, s := range y.Steps(e) {
+	for _, s := range y.Steps(e, pumps) {
 		assert.False(t, seen[s.Symbol], "%s stands twice", s.Symbol)
 		for _, from := range s.From {
 			assert.True(t, seen[from], "%s rests on %s, which is no earlier step", s.Symbol, from)
@@ -249,11 +276,11 @@ func TestEveryNumberIsAStep(t *testing.T) {
 		seen[s.Symbol], values[s.Value] = true, true
 	}
 	for name, v := range map[string]float64{"heat": y.HeatKWh, "fuel": y.FuelUnits, "peak": y.PeakKW * 1000, "co2": y.CO2Kg.Value, "energy": y.Energy.Value.Main("EUR"),
-		"demand": y.Demand.Value.Main("EUR"), "standing": y.Standing.Value.Main("EUR"), "pump": y.Pump.Value.Main("EUR"), "total": y.Total.Value.Main("EUR")} {
+		"demand": y.Demand.Value.Main("EUR"), "standing": y.Standing.Value.Main("EUR"), "pump": y.Pump.Value.Main("EUR"), "pump power": y.Pumps.PowerW, "pump hours": y.Pumps.Hours, "pump electricity": y.Pumps.KWh, "pump units": y.Pumps.Units, "pump worth": y.Pumps.Worth, "total": y.Total.Value.Main("EUR")} {
 		assert.True(t, values[v], "%s %g has no step", name, v)
 	}
 	e.Price = units.Maybe[float64]{}
-	for _, s := range bill(t, e, 0.91, "EUR", u)[0].Steps(e) {
+	for _, s := range bill(t, e, 0.91, "EUR", u)[0].Steps(e, pumps) {
 		assert.NotContains(t, s.Symbol, "K", "no money without a price")
 	}
 }

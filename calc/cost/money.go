@@ -27,6 +27,12 @@ type Energy struct {
 	Example       bool // the price is an example of the starter or the demo
 }
 
+// Tariff is a row of Energy and what one unit of its currency is worth in the workbook's.
+type Tariff struct {
+	Energy
+	Worth float64
+}
+
 // Winter names a kind of winter, in the words of results.json.
 type Winter string
 
@@ -50,12 +56,22 @@ type Year struct {
 	HeatKWh   float64 // into the pavement: up, back and edge
 	FuelUnits float64 // of the carrier
 	PeakKW    float64 // greatest monthly peak at the plant's output
+	Pumps     Pumping
 	Energy    units.Maybe[Money]
 	Demand    units.Maybe[Money]
 	Standing  units.Maybe[Money]
 	Pump      units.Maybe[Money]
 	Total     units.Maybe[Money] // of the amounts that are known; blank without a price
 	CO2Kg     units.Maybe[float64]
+}
+
+// Pumping is the electricity of a zone's pumps in one winter; zero without pumps.
+type Pumping struct {
+	PowerW float64 // at the wire
+	Hours  float64 // idling, melting and drying
+	KWh    float64
+	Units  float64 // of the row of Energy that prices it; 0 without one
+	Worth  float64 // of one unit of that row's currency in Year.Currency
 }
 
 // Group is what the zones that share a site and an energy row are charged for together in one winter.

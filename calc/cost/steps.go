@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"cmp"
+
 	"thawbook/calc/trace"
 	"thawbook/calc/units"
 )
@@ -13,7 +15,7 @@ const (
 
 // Steps tells how the year came about: what was bought, at what price, and how charges that zones share were parted. Amounts in the main unit of
 // Year.Currency; a blank amount has no step.
-func (y Year) Steps(e Energy) []trace.Step {
+func (y Year) Steps(e, pumps Energy) []trace.Step {
 	list := []trace.Step{
 		{Group: "cost", Symbol: "strategy billed", Name: "strategy", Text: y.Strategy, Source: fromPlant},
 		{Symbol: "winter", Name: "winter", Text: string(y.Winter), Source: fromPlant},
@@ -23,28 +25,66 @@ func (y Year) Steps(e Energy) []trace.Step {
 		{Symbol: "U", Name: "units bought, " + e.Unit, Value: y.FuelUnits, Quantity: units.Number, Equation: "U = E_heat / η / H", Source: byRule, From: []string{"E_heat", "η", "H"}},
 		{Symbol: "P_peak", Name: "greatest monthly peak", Value: units.ElectricPower.In(units.SI).ToBase(y.PeakKW), Quantity: units.ElectricPower, Source: fromPlant},
 	}
-	if y.CO2Kg.Known {
-		list = append(list,
-			trace.Step{Symbol: "c_CO2", Name: "CO2 of a unit, kg", Value: e.CO2KgUnit.Value, Quantity: units.Number, Source: fromSheet},
-			trace.Step{Symbol: "CO2", Name: "CO2", Value: y.CO2Kg.Value, Quantity: units.Mass, Equation: "CO2 = U c_CO2", Source: byRule, From: []string{"U", "c_CO2"}})
-	}
+	list = append(append(list, y.pumpSteps(pumps)...), y.carbonSteps(e, pumps)...)
 	if !y.Total.Known {
 		return list
 	}
-	return append(append(append(list, y.energySteps(e)...), y.sharedSteps(e)...), y.sumSteps()...)
+	list = append(list, y.energySteps(e)...)
+	if y.Pump.Known {
+		list = append(list, y.pumpPriceSteps(pumps)...)
+	}
+	return append(append(list, y.sharedSteps(e)...), y.sumSteps()...)
+}
+
+// pumpSteps tells of the electricity of the pumps.
+func (y Year) pumpSteps(e Energy) []trace.Step {
+	p := y.Pumps
+	if p.PowerW == 0 {
+		return nil
+	}
+	list := []trace.Step{
+		{Symbol: "P_p", Name: "power of the pumps at the wire", Value: p.PowerW, Quantity: units.ElectricPower, Source: "layout of the loops"},
+		{Symbol: "n_p", Name: "hours idling, melting and drying, in which they run", Value: p.Hours, Quantity: units.Hours, Source: fromPlant},
+		{Symbol: "E_p", Name: "electricity of the pumps", Value: p.KWh, Quantity: units.Energy, Equation: "E_p = P_p n_p", Source: byRule, From: []string{"P_p", "n_p"}},
+	}
+	if e.HeatKWh > 0 {
+		list = append(list,
+			trace.Step{Symbol: "H_p", Name: "energy in a unit of " + e.ID + ", which the pumps use, kWh", Value: e.HeatKWh, Quantity: units.Number, Source: fromSheet},
+			trace.Step{Symbol: "U_p", Name: "units bought for the pumps, " + e.Unit, Value: p.Units, Quantity: units.Number, Equation: "U_p = E_p / H_p", Source: byRule, From: []string{"E_p", "H_p"}})
+	}
+	return list
+}
+
+// carbonSteps tells of CO2, with that of the pumps where it is known.
+func (y Year) carbonSteps(e, pumps Energy) []trace.Step {
+	if !y.CO2Kg.Known {
+		return nil
+	}
+	total := trace.Step{Symbol: "CO2", Name: "CO2", Value: y.CO2Kg.Value, Quantity: units.Mass, Equation: "CO2 = U c_CO2", Source: byRule, From: []string{"U", "c_CO2"}}
+	list := []trace.Step{{Symbol: "c_CO2", Name: "CO2 of a unit, kg", Value: e.CO2KgUnit.Value, Quantity: units.Number, Source: fromSheet}}
+	if y.Pumps.Units > 0 && pumps.CO2KgUnit.Known {
+		list = append(list, trace.Step{Symbol: "c_p", Name: "CO2 of a unit for the pumps, kg", Value: pumps.CO2KgUnit.Value, Quantity: units.Number, Source: fromSheet})
+		total.Equation, total.From = "CO2 = U c_CO2 + U_p c_p", append(total.From, "U_p", "c_p")
+	}
+	return append(list, total)
+}
+
+// pumpPriceSteps tells what the pumps cost.
+func (y Year) pumpPriceSteps(e Energy) []trace.Step {
+	return []trace.Step{
+		{Symbol: "p_p", Name: "price of a unit for the pumps, " + cmp.Or(e.Currency, y.Currency), Value: e.Price.Value, Quantity: units.Number, Source: fromSheet},
+		{Symbol: "w_p", Name: "worth of one " + cmp.Or(e.Currency, y.Currency) + " in " + y.Currency, Value: y.Pumps.Worth, Quantity: units.Number, Source: "Settings sheet"},
+		y.money("K_p", "pump energy", y.Pump, "K_p = U_p p_p w_p", "U_p", "p_p", "w_p"),
+	}
 }
 
 // energySteps tells of the price and of what the zone pays by it.
 func (y Year) energySteps(e Energy) []trace.Step {
-	list := []trace.Step{
+	return []trace.Step{
 		{Symbol: "p_unit", Name: "price of a unit, " + e.Currency, Value: e.Price.Value, Quantity: units.Number, Source: fromSheet},
 		{Symbol: "w_rate", Name: "worth of one " + e.Currency + " in " + y.Currency, Value: y.Worth, Quantity: units.Number, Source: "Settings sheet"},
 		y.money("K_e", "energy", y.Energy, "K_e = U p_unit w_rate", "U", "p_unit", "w_rate"),
 	}
-	if y.Pump.Known {
-		list = append(list, y.money("K_p", "pump energy", y.Pump, "K_p = pump kWh / H p_unit w_rate", "H", "p_unit", "w_rate"))
-	}
-	return list
 }
 
 // sharedSteps tells of the charges of the group and of the zone's part.

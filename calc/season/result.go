@@ -109,6 +109,7 @@ type YearTotal struct {
 	SnowFactor      float64 // on every hour's snow
 	EnergyKWhM2     float64
 	EdgeDegreeHours float64
+	HeatedHours     float64 // idling, melting and drying
 	Months          [12]YearMonth
 }
 

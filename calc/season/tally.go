@@ -94,6 +94,7 @@ func (t *tally) total(label string, snowFactor float64) YearTotal {
 		y.Months[m] = YearMonth{EnergyKWhM2: from.EnergyKWhM2 / wattHours, PeakWM2: from.PeakWM2, EdgeDegreeHours: from.EdgeDegreeHours}
 		y.EnergyKWhM2 += y.Months[m].EnergyKWhM2
 		y.EdgeDegreeHours += y.Months[m].EdgeDegreeHours
+		y.HeatedHours += from.HoursIdling + from.HoursMelting + from.HoursDrying
 	}
 	return y
 }

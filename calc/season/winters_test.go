@@ -110,12 +110,15 @@ func TestEachWinterByItself(t *testing.T) {
 func TestBillOfAWinterIsOfItsMonths(t *testing.T) {
 	for s, r := range seasons(t, described(), made()) {
 		y := r.Years[0]
-		energy, edge := 0.0, 0.0
+		energy, edge, heated := 0.0, 0.0, 0.0
 		for m, month := range y.Months {
 			energy, edge = energy+month.EnergyKWhM2, edge+month.EdgeDegreeHours
+			heated += r.Months[m].HoursIdling + r.Months[m].HoursMelting + r.Months[m].HoursDrying
 			assert.Equal(t, YearMonth{r.Months[m].EnergyKWhM2, r.Months[m].PeakWM2, r.Months[m].EdgeDegreeHours}, month, "%s, month %d", s, m+1)
 		}
 		assert.Equal(t, [2]float64{energy, edge}, [2]float64{y.EnergyKWhM2, y.EdgeDegreeHours}, s)
+		assert.InDelta(t, heated, y.HeatedHours, 1e-9, s)
+		assert.InDelta(t, r.SeasonHours-r.HoursOff, y.HeatedHours, 0.01, "%s: every hour that is not off", s)
 	}
 }
 

@@ -159,7 +159,7 @@ func TestNumbers(t *testing.T) {
 func TestMoneyKeepsItsDecimals(t *testing.T) {
 	out := string(write(t, sample.Sites(1)))
 	assert.Contains(t, out, `"yearly_cost":4123.45`)
-	assert.Contains(t, out, `"standing":180.00,"pump":null,"total":1080.00`)
+	assert.Contains(t, out, `"standing":180.00,"pump":null,"pump_kwh":null,"total":1080.00`)
 }
 
 func TestOtherRecordsAreRefused(t *testing.T) {

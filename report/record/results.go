@@ -236,6 +236,7 @@ type Cost struct {
 	Demand   Amount `json:"demand"`
 	Standing Amount `json:"standing"`
 	Pump     Amount `json:"pump"`
+	PumpKWh  Number `json:"pump_kwh"` // null without a pump
 	Total    Amount `json:"total"`
 	CO2Kg    Number `json:"co2_kg"`
 }

@@ -51,9 +51,13 @@ func (m maker) zone(o calc.Outcome) Zone {
 	}
 	for _, c := range o.Costs {
 		z.Cost = append(z.Cost, Cost{Strategy: c.Strategy, Winter: string(c.Winter), Energy: m.amount(c.Energy), Demand: m.amount(c.Demand),
-			Standing: m.amount(c.Standing), Pump: m.amount(c.Pump), Total: m.amount(c.Total), CO2Kg: Number{c.CO2Kg}})
+			Standing: m.amount(c.Standing), Pump: m.amount(c.Pump), PumpKWh: pumpKWh(c), Total: m.amount(c.Total), CO2Kg: Number{c.CO2Kg}})
 	}
 	return z
+}
+
+func pumpKWh(y cost.Year) Number {
+	return Number{units.Maybe[float64]{Value: y.Pumps.KWh, Known: y.Pumps.PowerW > 0}}
 }
 
 // name returns a field's name in the record: snake case, the unit at the end.

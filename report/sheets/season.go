@@ -55,6 +55,7 @@ func costs() sheet {
 		SheetColumn{Key: "fuel", Heading: "Energy bought", Quantity: units.Number, Get: func(r Row) any { return r.Cost.FuelUnits }},
 		SheetColumn{Key: "fuel-unit", Heading: "Unit bought", Width: 10, Get: func(r Row) any { return r.Zone.Tariff.Unit }},
 		SheetColumn{Key: "peak", Heading: "Peak", Quantity: units.ElectricPower, Get: func(r Row) any { return r.Cost.PeakKW * kilowatt }},
+		SheetColumn{Key: "pump-electricity", Heading: "Electricity of the pump", Quantity: units.Energy, Get: func(r Row) any { return known(r.Cost.Pumps.PowerW > 0, r.Cost.Pumps.KWh) }},
 		money("energy", "Energy", func(y *cost.Year) units.Maybe[cost.Money] { return y.Energy }),
 		money("demand", "Demand", func(y *cost.Year) units.Maybe[cost.Money] { return y.Demand }),
 		money("standing", "Standing charge", func(y *cost.Year) units.Maybe[cost.Money] { return y.Standing }),
