@@ -17,11 +17,11 @@ import (
 	"gonum.org/v1/plot/font"
 )
 
-// The fonts are DejaVu Sans, cut to the runes of Latin, Greek, Cyrillic and the signs of engineering; see fonts/README.md.
+// The fonts are DejaVu Sans Condensed, cut to the runes of Latin, Greek, Cyrillic and the signs of engineering; see fonts/README.md.
 var (
-	//go:embed fonts/DejaVuSans.ttf
+	//go:embed fonts/DejaVuSansCondensed.ttf
 	regularFont []byte
-	//go:embed fonts/DejaVuSans-Bold.ttf
+	//go:embed fonts/DejaVuSansCondensed-Bold.ttf
 	boldFont []byte
 )
 

@@ -16,15 +16,16 @@ const grid = 100
 // The styles of text. Hierarchy comes from size and weight alone.
 var (
 	titleStyle   = style{size: 19, bold: true, most: 3}
-	chapterStyle = style{size: 13.5, bold: true, most: 2}
+	chapterStyle = style{size: 12.5, bold: true, most: 2}
 	zoneStyle    = style{size: 10.5, bold: true, most: 2}
 	partStyle    = style{size: 8.5, bold: true, most: 2}
-	bodyStyle    = style{size: 8.2, grey: 30}
-	listStyle    = style{size: 8, grey: 30}
-	noteStyle    = style{size: 7.5, grey: 85, formula: true}
-	cellStyle    = style{size: 7.4, grey: 20, most: 14}
-	denseStyle   = style{size: 6.8, grey: 20, dense: true, most: 14}
-	headStyle    = style{size: 6.6, grey: 75, bold: true}
+	bodyStyle    = style{size: 8.4, grey: 30}
+	listStyle    = style{size: 8.2, grey: 30}
+	noteStyle    = style{size: 7.6, grey: 85, formula: true}
+	cellStyle    = style{size: 7.8, grey: 20, most: 14}
+	denseStyle   = style{size: 7.5, grey: 20, dense: true, most: 14}
+	givenStyle   = style{size: 7.5, grey: 20, formula: true}
+	headStyle    = style{size: 7, grey: 75, bold: true}
 	figureStyle  = style{size: 15, bold: true, most: 2}
 )
 
@@ -53,12 +54,12 @@ func space(height float64) *block {
 	return b
 }
 
-// leastChapter is the part of a page that a chapter wants where it does not begin a new one: a fifth.
-const leastChapter = 5
+// leastChapter is the part of a page that a chapter wants where it does not begin a new one: a tenth.
+const leastChapter = 10
 
 // chapter is a section's heading and its bookmark.
 func (s sheet) chapter(text string) []core.Row {
-	return append([]core.Row{space(6)}, s.heading(text, chapterStyle, 0, 2, s.paper.room()/leastChapter)...)
+	return append([]core.Row{space(4.5)}, s.heading(text, chapterStyle, 0, 1.4, s.paper.room()/leastChapter)...)
 }
 
 // zoneHeading is the heading of a zone within a section; a site with one zone needs none.

@@ -79,8 +79,8 @@ func flow(m core.Maroto, rows []core.Row, room float64) int {
 	return pages
 }
 
-// mostEmpty is the part of a page that may stay empty so that rows stay whole: a third.
-const mostEmpty = 3
+// mostEmpty is the part of a page that may stay empty so that rows stay whole: a tenth.
+const mostEmpty = 10
 
 // together returns the first rows that stay on one page, their height and the room they want. Gaps before a kept row count with it.
 func together(rows []core.Row, whole bool) (group []core.Row, height, need float64) {

@@ -34,7 +34,7 @@ func (s sheet) strategyChart(o calc.Outcome) []core.Row {
 	if err != nil {
 		panic(err) // every bar is a number
 	}
-	rows := append(s.part(s.weathered(o, s.say("cost-and-snow"))), s.drawing(drawn, 14+3.9*float64(len(snow)))...)
+	rows := append(s.part(s.weathered(o, s.say("cost-and-snow"))), s.drawing(drawn, 13+3.3*float64(len(snow)))...)
 	rows = append(rows, s.paragraph(s.seenInBars(o), noteStyle)...)
 	whole(rows)
 	return rows
@@ -156,7 +156,7 @@ func (s sheet) monthChart(o calc.Outcome, r season.Result) []core.Row {
 	if r.IdlingKWhM2 > 0 {
 		see += " " + s.say("months-idling", finding.Value("share", r.IdlingKWhM2/r.EnergyKWhM2, units.Share))
 	}
-	rows := append(s.part(s.weathered(o, s.say("by-month", finding.Words("strategy", string(r.Strategy))))), s.drawing(drawn, 42)...)
+	rows := append(s.part(s.weathered(o, s.say("by-month", finding.Words("strategy", string(r.Strategy))))), s.drawing(drawn, 34)...)
 	rows = append(rows, s.paragraph(see, noteStyle)...)
 	whole(rows)
 	return rows

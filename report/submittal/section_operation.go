@@ -16,14 +16,6 @@ func hasOperation(v report.View) bool {
 	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Operation != nil && len(o.Operation.Sequence) > 0 })
 }
 
-func hasTests(v report.View) bool {
-	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Operation != nil && len(o.Operation.Tests) > 0 })
-}
-
-func hasCare(v report.View) bool {
-	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Operation != nil && len(o.Operation.Care) > 0 })
-}
-
 func hasScreen(v report.View) bool {
 	return slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Sensing != nil && len(o.Sensing.Screen) > 0 })
 }
@@ -117,64 +109,4 @@ func (s sheet) screened(c sensing.Choice) string {
 		b.WriteString(x.Asked + "\t" + x.Answer + "\t" + report.Said(s.Words, words.Screen, x.Why) + "\n")
 	}
 	return b.String()
-}
-
-// spoken is a line of a list with this site's values, and the zones it is for.
-type spoken struct {
-	rank  int // in the order of the file
-	texts []string
-	zones []calc.Outcome
-}
-
-// spoken returns the lines of a list over all zones in the order of its file; what is said of several zones in the same words stands once.
-func (s sheet) spoken(table string, of func(calc.Operation) []sensing.Line) []spoken {
-	var out []spoken
-	at := map[string]int{}
-	for _, o := range s.Site.Outcomes {
-		if o.Operation == nil {
-			continue
-		}
-		for _, l := range of(*o.Operation) {
-			texts := s.Words.Line(table, l.Code, l.Args...)
-			key := strings.Join(texts, "\t")
-			i, found := at[key]
-			if !found {
-				i = len(out)
-				at[key] = i
-				out = append(out, spoken{rank: slices.Index(s.Words.Codes(table), l.Code), texts: texts})
-			}
-			out[i].zones = append(out[i].zones, o)
-		}
-	}
-	slices.SortStableFunc(out, func(a, b spoken) int { return a.rank - b.rank })
-	return out
-}
-
-// commissioningRows are the tests with their pass values for this site, and room for what was measured and who saw it.
-func commissioningRows(v report.View) []core.Row {
-	s := on(v)
-	rows := s.lead(s.say("commissioning-intro"), bodyStyle)
-	cols := []column{{title: s.say("test"), width: 38}, {title: s.say("passes"), width: 34}, {title: s.say("zones"), width: 8, zones: true}, {title: s.say("found"), width: 11}, {title: s.say("initials"), width: 9}}
-	var list []cells
-	for _, l := range s.spoken(words.Tests, func(o calc.Operation) []sensing.Line { return o.Tests }) {
-		list = append(list, cells{texts: []string{l.texts[0], l.texts[1], s.ids(l.zones), "", ""}, least: 7})
-	}
-	return append(rows, s.dense(cols, list)...)
-}
-
-// careRows are what keeps it working, by season, each line with the failure it prevents.
-func careRows(v report.View) []core.Row {
-	s := on(v)
-	rows := s.lead(s.say("care-intro"), bodyStyle)
-	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 37}, {title: s.say("zones"), width: 8, zones: true}}
-	when := ""
-	var list []cells
-	for _, l := range s.spoken(words.Care, func(o calc.Operation) []sensing.Line { return o.Care }) {
-		if l.texts[0] != when {
-			when = l.texts[0]
-			list = append(list, cells{texts: []string{"", capital(when), "", ""}, group: true})
-		}
-		list = append(list, cells{texts: []string{"□", l.texts[1], l.texts[2], s.ids(l.zones)}})
-	}
-	return append(rows, s.dense(cols, list)...)
 }

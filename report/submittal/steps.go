@@ -7,6 +7,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/plant"
 	"thawbook/calc/trace"
+	"thawbook/calc/units"
 )
 
 // stepsOf returns the steps of some groups of an outcome, in order. A step without a group continues the one before.
@@ -35,7 +36,19 @@ func loadSteps(o calc.Outcome) []trace.Step {
 }
 
 // heatSteps are the steps of slab, piping and cable.
-func heatSteps(o calc.Outcome) []trace.Step { return stepsOf(o, "slab", "piping", "electric") }
+func heatSteps(o calc.Outcome) []trace.Step {
+	return anew(stepsOf(o, "slab", "piping", "electric"), loadSteps(o))
+}
+
+// anew leaves out what a calculation was given where a calculation of the same zone before it shows the same value under the same symbol.
+func anew(steps []trace.Step, before ...[]trace.Step) []trace.Step {
+	shown := slices.Concat(before...)
+	return slices.DeleteFunc(steps, func(step trace.Step) bool {
+		return step.Equation == "" && step.Quantity != units.Text && slices.ContainsFunc(shown, func(b trace.Step) bool {
+			return b.Symbol == step.Symbol && b.Value == step.Value && b.Quantity == step.Quantity
+		})
+	})
+}
 
 // plantSteps are the steps of a site's plant that are of no zone alone; those of zones, and the elevation, stand beside them.
 func plantSteps(p calc.Plant) []trace.Step {
@@ -55,10 +68,10 @@ func resetSteps(o calc.Outcome) []trace.Step {
 	for i := range out {
 		out[i].Symbol = strings.TrimSuffix(out[i].Symbol, coldEnd)
 	}
-	return out
+	return anew(out, loadSteps(o), heatSteps(o))
 }
 
 // seasonSteps are the steps of the chosen way of control, of its bill and of what was metered, without the words that stand in other tables.
 func seasonSteps(o calc.Outcome) []trace.Step {
-	return slices.DeleteFunc(stepsOf(o, "season", "cost", "metered"), func(step trace.Step) bool { return step.Text != "" })
+	return anew(slices.DeleteFunc(stepsOf(o, "season", "cost", "metered"), func(step trace.Step) bool { return step.Text != "" }), loadSteps(o), heatSteps(o))
 }

@@ -26,9 +26,9 @@ type setting struct {
 
 var (
 	// results are the tables that a reader looks at.
-	results = setting{headStyle, cellStyle, 0.55, 4.5, hairline}
+	results = setting{headStyle, cellStyle, 0.42, 4.5, hairline}
 	// reasons are the tables that a reviewer goes through line by line.
-	reasons = setting{headStyle, denseStyle, 0.27, 2.6, hairline}
+	reasons = setting{headStyle, denseStyle, 0.18, 2.6, hairline}
 	// lists are columns of text without rules.
 	lists = setting{headStyle, denseStyle, 0.2, 2.6, nil}
 )

@@ -12,7 +12,7 @@ import (
 	"thawbook/report/show"
 )
 
-// worked is a calculation: what was given, two values to a row, then line by line symbol, what it is, value, equation and source.
+// worked is a calculation: what was given, running on, then line by line symbol, what it is with its equation, value and source.
 func (s sheet) worked(title string, steps []trace.Step, from *references) []core.Row {
 	var given, found []trace.Step
 	var told []string
@@ -27,11 +27,9 @@ func (s sheet) worked(title string, steps []trace.Step, from *references) []core
 		}
 	}
 	var out []core.Row
-	if len(given) > 0 {
-		out = append(append(out, s.part(title+": "+s.say("given"))...), s.given(given, from)...)
-		if len(told) > 0 {
-			out = append(out, s.paragraph(capital(strings.Join(told, "; "))+".", style{size: denseStyle.size, grey: denseStyle.grey})...)
-		}
+	if len(given)+len(told) > 0 {
+		out = append(out, s.part(title+": "+s.say("given"))...)
+		out = append(out, s.given(given, told, from)...)
 	}
 	if len(found) > 0 {
 		out = append(append(out, s.part(title+": "+s.say("calculated"))...), s.calculated(found, from)...)
@@ -39,36 +37,24 @@ func (s sheet) worked(title string, steps []trace.Step, from *references) []core
 	return out
 }
 
-// given sets what a calculation begins with, first down the left half, then down the right one.
-func (s sheet) given(steps []trace.Step, from *references) []core.Row {
-	more := s.longUnits()
-	one := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-it-is"), width: 24 - more}, {title: s.say("value"), width: 12 + more, right: true}, {title: s.say("source"), width: 6}}
-	two := append(append([]column{}, one...), one...)
-	two[1].width, two[3].width = two[1].width-1, two[3].width+1 // its heading needs room before the right half
-	half := (len(steps) + 1) / 2
-	rows := make([]cells, half)
-	for i := range rows {
-		rows[i].texts = s.givenCells(steps[i], from)
-		if i+half < len(steps) {
-			rows[i].texts = append(rows[i].texts, s.givenCells(steps[i+half], from)...)
-		} else {
-			rows[i].texts = append(rows[i].texts, "", "", "", "")
-		}
+// given runs on what a calculation begins with: symbol, value, what it is and its source, each as one piece that a line holds as far as it can.
+func (s sheet) given(steps []trace.Step, told []string, from *references) []core.Row {
+	texts := make([]string, len(steps))
+	for i, step := range steps {
+		texts[i] = s.say("given-step", finding.Words("symbol", symbol(step)), finding.Words("value", strings.ReplaceAll(s.valueOf(step), " ", "\u00a0")),
+			finding.Words("name", step.Name), finding.Words("source", from.mark(step.Source)))
 	}
-	return s.dense(two, rows)
+	return s.paragraph(strings.Join(append(texts, told...), ";  ")+".", givenStyle)
 }
 
-func (s sheet) givenCells(step trace.Step, from *references) []string {
-	return []string{symbol(step), step.Name, s.valueOf(step), from.mark(step.Source)}
-}
-
+// calculated sets what follows, a step to a row: its name and its equation run on, so that most rows are one line.
 func (s sheet) calculated(steps []trace.Step, from *references) []core.Row {
 	more := s.longUnits()
-	cols := []column{{title: s.say("symbol"), width: 10, formula: true}, {title: s.say("what-it-is"), width: 27}, {title: s.say("value"), width: 13 + more, right: true},
-		{title: s.say("equation"), width: 41 - more, formula: true}, {title: s.say("source"), width: 9}}
+	cols := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-and-how"), width: 69 - more, formula: true},
+		{title: s.say("value"), width: 14 + more, right: true}, {title: s.say("source"), width: 9}}
 	rows := make([]cells, len(steps))
 	for i, step := range steps {
-		rows[i].texts = []string{symbol(step), step.Name, s.valueOf(step), step.Equation, from.mark(step.Source)}
+		rows[i].texts = []string{symbol(step), s.say("step", finding.Words("name", step.Name), finding.Words("equation", step.Equation)), s.valueOf(step), from.mark(step.Source)}
 	}
 	return s.dense(cols, rows)
 }
