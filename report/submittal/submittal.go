@@ -43,6 +43,7 @@ func sections() []Section {
 		{"screen", hasScreen, screenRows},
 		{"checklist", hasChecks, checkRows},
 		{"season", hasSeason, seasonRows},
+		{"alternatives", hasAlternatives, alternativeRows},
 		{"sources", hasSources, sourceRows},
 		{"cautions", hasCautions, cautionRows},
 		{"findings", hasFindings, findingRows},
