@@ -49,21 +49,22 @@ var rowOf = map[string]string{
 
 // aboutSection says what a section of the PDF holds and when it is there, by its name.
 var aboutSection = map[string]string{
-	"first":       "What is heated, how much heat it takes, which sensors, what it costs, what must be decided. Always there",
-	"basis":       "What was told, what was not told and is taken, the weather. Always there",
-	"load":        "Every term of the design hour with equation and source, frequencies, losses, totals. Where a zone was calculated",
-	"slab":        "A cut through each pavement to scale with its temperatures, evenness, warm-up; schedules of loops or of cable and circuits; the plant. Where a zone has a heated slab",
-	"reset":       "Slab and supply temperature by outdoor temperature, as a table and a chart, and the limits. Where a zone has a reset curve",
-	"sensing":     "The kit, the three answers, the reasons, kits not chosen; number and place of devices on a plan to scale and in a cut through the housing; parts with lead and price. Where a zone has a kit",
-	"checklist":   "What to do where detectors go, by phase, and each year by season, each line with the failure it prevents; tests with pass values for this site, and room for what was measured and initials. Where a zone has a kit",
-	"sequence":    "How each zone runs, state by state, with its own set points. Where a zone has heat and a kit",
-	"screen":      "What an energy code asks of the control: meets, does not, or ask the authority; questions to ask; no certificate. Where a zone has a kit",
-	"season":      "Every strategy's winter and its cost, drawn beside the hours with snow; months, a storm hour by hour, delays to set and metered energy of the way chosen; mild, typical and severe. Where a zone has a climate",
-	"sources":     "The sources of equations and given values, which the tables of calculation number. Where anything was calculated",
-	"cautions":    "Cautions that fit this site's choices, and what to ask. Where any applies",
-	"findings":    "Everything that was found about this site's input and results. Where there is any",
-	"attachments": "Pictures of the sheet Attachments that end no other chapter, each with its caption. Where there are any",
-	"review":      "Deferral to local codes and licensed practice; place for a reviewer's signature. Always there",
+	"first":        "What is heated, how much heat it takes, which sensors, what it costs, what must be decided. Always there",
+	"basis":        "What was told, what was not told and is taken, the weather. Always there",
+	"load":         "Every term of the design hour with equation and source, frequencies, losses, totals. Where a zone was calculated",
+	"slab":         "A cut through each pavement to scale with its temperatures, evenness, warm-up; schedules of loops or of cable and circuits; the plant. Where a zone has a heated slab",
+	"reset":        "Slab and supply temperature by outdoor temperature, as a table and a chart, and the limits. Where a zone has a reset curve",
+	"sensing":      "The kit, the three answers, the reasons, kits not chosen; number and place of devices on a plan to scale and in a cut through the housing; parts with lead and price. Where a zone has a kit",
+	"checklist":    "What to do where detectors go, by phase, and each year by season, each line with the failure it prevents; tests with pass values for this site, and room for what was measured and initials. Where a zone has a kit",
+	"sequence":     "How each zone runs, state by state, with its own set points. Where a zone has heat and a kit",
+	"screen":       "What an energy code asks of the control: meets, does not, or ask the authority; questions to ask; no certificate. Where a zone has a kit",
+	"season":       "Every strategy's winter and its cost, drawn beside the hours with snow; months, a storm hour by hour, delays to set and metered energy of the way chosen; mild, typical and severe. Where a zone has a climate",
+	"alternatives": "The ways of doing the site side by side: first cost by item, present value by part, what each lacks, and a tornado of what net savings rest on. Where there is more than one",
+	"sources":      "The sources of equations and given values, which the tables of calculation number. Where anything was calculated",
+	"cautions":     "Cautions that fit this site's choices, and what to ask. Where any applies",
+	"findings":     "Everything that was found about this site's input and results. Where there is any",
+	"attachments":  "Pictures of the sheet Attachments that end no other chapter, each with its caption. Where there are any",
+	"review":       "Deferral to local codes and licensed practice; place for a reviewer's signature. Always there",
 }
 
 func TestReportPageIsCurrent(t *testing.T) {
