@@ -286,7 +286,7 @@ func (e *Engine) lines(zones []AlternativeZone, was []Outcome) []cost.Line {
 			list = append(list, b.Price(t))
 		}
 		if own.Known && !z.ClearingNow {
-			list = append(list, b.Own(w.now.Ref.ZoneID, own.Value))
+			list = append(list, b.Own(w.now.Ref.ZoneID, own.Value, w.now.typedAt("first_cost")))
 		}
 	}
 	for _, t := range e.common(all) {

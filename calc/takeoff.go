@@ -2,8 +2,10 @@ package calc
 
 import (
 	"math"
+	"slices"
 
 	"thawbook/calc/cost"
+	"thawbook/calc/finding"
 	"thawbook/calc/sensing"
 	"thawbook/calc/units"
 )
@@ -148,17 +150,26 @@ func (w works) partOf(kind string, parts []sensing.Part) units.Maybe[cost.UnitCo
 	if w.o.Sensing.Selection != nil {
 		for _, p := range w.o.Sensing.Selection.Pieces {
 			if p.Kind == kind && p.Price.Known {
-				return units.Some(cost.UnitCost{Item: p.Part, Cost: p.Price})
+				return units.Some(cost.UnitCost{Item: p.Part, Cost: p.Price, At: priceOf(p.Part, parts)})
 			}
 		}
 	}
 	best, least := units.Maybe[cost.UnitCost]{}, math.Inf(1)
 	for _, p := range parts {
 		if p.Kind == kind && kind != cost.Controller && p.Priced && p.Price < least {
-			best, least = units.Some(cost.UnitCost{Item: p.Name, Cost: units.Some(p.Price)}), p.Price
+			best, least = units.Some(cost.UnitCost{Item: p.Name, Cost: units.Some(p.Price), At: p.At}), p.Price
 		}
 	}
 	return best
+}
+
+// priceOf returns the cell of the price of a part.
+func priceOf(name string, parts []sensing.Part) finding.Cell {
+	i := slices.IndexFunc(parts, func(p sensing.Part) bool { return p.Name == name })
+	if i < 0 {
+		return finding.Cell{}
+	}
+	return parts[i].At
 }
 
 // slotM returns the length of a saw-cut slot from a device to the edge of the pavement, in m: as far as the detector is told to be from it, the usual

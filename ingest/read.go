@@ -190,6 +190,7 @@ func (r *reader) parts() error {
 	rows := map[string]int{}
 	return readSheet(r, columns.SheetParts, columns.Parts(), func(p sensing.Part, row record) {
 		if r.once(rows, foldAll(p.Name), "part", p.Name, row) && !row.failed {
+			p.At = row.layout.cell(row.row, "part_price")
 			r.book.Parts = append(r.book.Parts, p)
 		}
 	})
@@ -205,6 +206,7 @@ func (r *reader) costs() error {
 		}
 		r.rate(c.Currency, row, "cost_currency")
 		if r.once(rows, foldAll(c.Item)+"\t"+c.Unit, "cost_item", c.Item, row) && !row.failed {
+			c.At = row.layout.cell(row.row, "cost_amount")
 			r.book.Costs = append(r.book.Costs, c)
 		}
 	})

@@ -4,6 +4,7 @@ package cost
 import (
 	"math"
 
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 )
 
@@ -93,6 +94,7 @@ type UnitCost struct {
 	LifeYears units.Maybe[float64] // until it is replaced; blank: it lasts as long as the study
 	Currency  string
 	Example   bool
+	At        finding.Cell // where the cost was typed
 }
 
 // Decimals returns how many decimals a currency's minor unit has: 2, but for those without one.

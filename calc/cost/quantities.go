@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 )
 
@@ -74,6 +75,7 @@ type Line struct {
 	Amount       units.Maybe[Money] // blank without a unit cost; zero where Uncounted
 	QuantityFrom string             // code
 	CostFrom     string             // the sheet; blank where none has it
+	CostAt       finding.Cell       // the cell; of a first cost in Sites it is found by the row of the zone
 	LifeYears    units.Maybe[float64]
 	Uncounted    Uncounted
 	Retrofit     bool
@@ -108,7 +110,7 @@ func (b Book) Price(t Take) Line {
 	} else if at != noSuchPlace {
 		row.LifeYears = b.Costs[at].LifeYears
 	}
-	l.CostFrom, l.Example, l.LifeYears = from, row.Example && from != "", row.LifeYears
+	l.CostAt, l.CostFrom, l.Example, l.LifeYears = row.At, from, row.Example && from != "", row.LifeYears
 	if row.Unit != "" {
 		l.Unit = row.Unit
 	}
@@ -211,10 +213,10 @@ func (b Book) AddContingency(lines []Line, fresh, retrofit float64) []Line {
 	return lines
 }
 
-// Own returns the line of a first cost that the user gave for a zone, in the study's currency.
-func (b Book) Own(zone string, amount float64) Line {
+// Own returns the line of a first cost that the user gave for a zone at a cell, in the study's currency.
+func (b Book) Own(zone string, amount float64, at finding.Cell) Line {
 	return Line{Zone: zone, Item: OwnFigure, Unit: b.Currency, Quantity: 1, UnitCost: units.Some(amount), Currency: b.Currency, Worth: 1,
-		Amount: units.Some(FromMain(amount, b.Currency)), QuantityFrom: "quantity-own-figure", CostFrom: FromSites}
+		Amount: units.Some(FromMain(amount, b.Currency)), QuantityFrom: "quantity-own-figure", CostFrom: FromSites, CostAt: at}
 }
 
 // Care is a yearly cost of a heated pavement: a row of Costs whose unit is one of time.
@@ -227,6 +229,7 @@ type Care struct {
 	Worth    float64
 	Amount   units.Maybe[Money]
 	Example  bool
+	At       finding.Cell // where its cost was typed
 }
 
 // Words of a unit that make it one of a year.
@@ -268,7 +271,7 @@ func (b Book) Cares(s Size) []Care {
 }
 
 func (b Book) care(row UnitCost, of string, s Size) Care {
-	c := Care{Item: row.Item, Unit: row.Unit, Quantity: 1, UnitCost: row.Cost, Currency: row.Currency, Example: row.Example, Worth: 1}
+	c := Care{Item: row.Item, Unit: row.Unit, Quantity: 1, UnitCost: row.Cost, Currency: row.Currency, Example: row.Example, Worth: 1, At: row.At}
 	if c.Currency == "" {
 		c.Currency = b.Currency
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 )
 
@@ -79,7 +80,7 @@ func TestContingency(t *testing.T) {
 	take := func(item string, n float64, q units.Quantity, retrofit bool) Line {
 		return b.Price(Take{Item: item, Quantity: n, Measure: q, Retrofit: retrofit})
 	}
-	lines := b.AddContingency([]Line{take("tube", 100, units.Length, false), take("panel", 1, units.Count, true), b.Own("1", 1000)}, 0.10, 0.20)
+	lines := b.AddContingency([]Line{take("tube", 100, units.Length, false), take("panel", 1, units.Count, true), b.Own("1", 1000, finding.Cell{})}, 0.10, 0.20)
 	require.Len(t, lines, 5)
 	assert.Equal(t, []units.Maybe[Money]{units.Some(Money(1000)), units.Some(Money(60))}, []units.Maybe[Money]{lines[3].Amount, lines[4].Amount}, "an offer bears none")
 	assert.Equal(t, units.Some(Money(10000+300+100000+1000+60)), Sum(lines))

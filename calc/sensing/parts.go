@@ -70,6 +70,7 @@ type Part struct {
 	Functions string // ends when dry, ends on a timer, idling, outdoor reset
 	Price     float64
 	Priced    bool
+	At        finding.Cell // where the price was typed
 }
 
 // Selection is the least-cost set of parts from the catalogue that covers what the kit is to do. Prices in the main unit of the workbook's currency.

@@ -265,21 +265,6 @@ type Site struct {
 	Plants     []Plant `json:"plants"`
 }
 
-// Alternative is what another way of doing a site costs.
-type Alternative struct {
-	Site                string `json:"site"`
-	Alternative         string `json:"alternative"`
-	FirstCost           Amount `json:"first_cost"`
-	YearlyCost          Amount `json:"yearly_cost"`
-	PresentValue        Amount `json:"present_value"`
-	SimplePaybackY      Number `json:"simple_payback_y"`
-	DiscountedPaybackY  Number `json:"discounted_payback_y"`
-	SavingsToInvestment Number `json:"savings_to_investment"`
-	Rank                int    `json:"rank"` // 0 without a present value
-	BaseCase            bool   `json:"base_case"`
-	Proposed            bool   `json:"proposed"`
-}
-
 // PortfolioTotal is the cost of a region, or of all where Region is null, in a winter. Total adds the sites that have a cost;
 // SitesWithoutCost says how many have none.
 type PortfolioTotal struct {

@@ -1,9 +1,14 @@
 package sheets
 
 import (
+	"slices"
+	"strings"
+
 	"thawbook/calc"
 	"thawbook/calc/cost"
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
+	"thawbook/report"
 )
 
 // alternatives has a row for each way of doing a site, the base case first.
@@ -22,9 +27,18 @@ func alternatives() sheet {
 			return units.Maybe[cost.Money]{Value: a.Savings.Value.Net, Known: a.Savings.Known}
 		}),
 		SheetColumn{Key: "sir", Heading: "Savings-to-investment ratio", Quantity: units.Factor, Get: func(r Row) any { return r.Alternative.Savings.Value.SIR }},
+		SheetColumn{Key: "airr", Heading: "Adjusted internal rate of return", Quantity: units.Share, Get: func(r Row) any { return r.Alternative.Savings.Value.AIRR }},
 		SheetColumn{Key: "simple-payback", Heading: "Simple payback", Quantity: units.Years, Get: func(r Row) any { return r.Alternative.Savings.Value.SimpleY }},
 		SheetColumn{Key: "discounted-payback", Heading: "Discounted payback", Quantity: units.Years, Get: func(r Row) any { return r.Alternative.Savings.Value.DiscountedY }},
+		SheetColumn{Key: "co2", Heading: "CO2 of a year, typical winter", Quantity: units.Mass, Get: func(r Row) any { return r.Alternative.Years[1].CO2Kg }},
+		SheetColumn{Key: "break-even", Heading: "Break-even price of energy", Quantity: units.Factor, Get: func(r Row) any {
+			return units.Maybe[float64]{Value: r.Alternative.BreakEven.Value.Price, Known: r.Alternative.BreakEven.Known}
+		}},
+		SheetColumn{Key: "break-even-energy", Heading: "Energy, unit and price now", Width: 26, Get: breakEvenOf},
+		SheetColumn{Key: "net-low", Heading: "Net savings, least of price, winter and first cost moved", Look: Money, Get: ofSwing(func(s calc.Sensitivity) cost.Money { return min(s.NetLow, s.NetHigh) }, slices.Min[[]cost.Money])},
+		SheetColumn{Key: "net-high", Heading: "Net savings, greatest of them", Look: Money, Get: ofSwing(func(s calc.Sensitivity) cost.Money { return max(s.NetLow, s.NetHigh) }, slices.Max[[]cost.Money])},
 		SheetColumn{Key: "lost", Heading: "Wanted functions that it lacks", Quantity: units.Count, Get: func(r Row) any { return float64(len(r.Alternative.Lost)) }},
+		SheetColumn{Key: "lacks", Heading: "What it lacks", Width: 50, Look: Wrapped, Get: lacks},
 		SheetColumn{Key: "proposed", Heading: "Proposed here", Width: 30, Get: func(r Row) any {
 			if r.Alternative.Proposed {
 				return r.Words.Say("proposed-here")
@@ -37,6 +51,38 @@ func alternatives() sheet {
 
 func ofAlternative(key, heading string, get func(*calc.AlternativeOutcome) units.Maybe[cost.Money]) SheetColumn {
 	return SheetColumn{Key: key, Heading: heading, Look: Money, Get: func(r Row) any { return get(r.Alternative) }}
+}
+
+// breakEvenOf tells which energy a break-even price is of, and what it costs now.
+func breakEvenOf(r Row) any {
+	b := r.Alternative.BreakEven
+	if !b.Known {
+		return nil
+	}
+	return r.Words.Say("break-even-of", finding.Words("energy", b.Value.EnergyID), finding.Words("unit", b.Value.Currency+"/"+b.Value.Unit), finding.Words("now", r.Words.Show.Digits(b.Value.Now, 3)))
+}
+
+// ofSwing takes an end of each sensitivity and picks one of them.
+func ofSwing(end func(calc.Sensitivity) cost.Money, pick func([]cost.Money) cost.Money) func(Row) any {
+	return func(r Row) any {
+		var ends []cost.Money
+		for _, s := range r.Alternative.Sensitivity {
+			ends = append(ends, end(s))
+		}
+		if len(ends) == 0 {
+			return nil
+		}
+		return units.Some(pick(ends))
+	}
+}
+
+// lacks tells the functions that were wanted in a zone and are not there.
+func lacks(r Row) any {
+	var lines []string
+	for _, l := range r.Alternative.Lost {
+		lines = append(lines, l.Zone+": "+report.Lacks(r.Words, l.Code))
+	}
+	return strings.Join(lines, "\n")
 }
 
 func eachAlternative(r Row, _ units.System, put func(Row)) {

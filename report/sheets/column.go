@@ -48,6 +48,9 @@ type Row struct {
 	Season      *season.Result
 	Cost        *cost.Year
 	Alternative *calc.AlternativeOutcome
+	Taken       taken
+	Placed      placedPiece
+	Revision    string // of the workbook
 	Total       report.Total
 	Winter      int // index in cost.Winters
 	Finding     *finding.Finding
@@ -73,7 +76,7 @@ type sheet struct {
 
 // all lists the result sheets in their order in the workbook. Those without Rows are filled at the end.
 func all() []sheet {
-	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), alternatives(), portfolio(), findings(), basis(), changesSheet()}
+	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), alternatives(), quantities(), schedule(), portfolio(), findings(), basis(), changesSheet()}
 }
 
 // eachZone hands over one row for each zone.
