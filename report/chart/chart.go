@@ -43,10 +43,9 @@ const (
 )
 
 var (
-	ink   = color.Gray{Y: 40}
-	rule  = color.Gray{Y: 215}
-	empty = color.Gray{Y: 225}
-	dim   = color.Gray{Y: 232}
+	ink  = color.Gray{Y: 40}
+	rule = color.Gray{Y: 215}
+	dim  = color.Gray{Y: 232}
 )
 
 // blank returns a plot without data, in the look of our documents.

@@ -3,7 +3,6 @@ package chart_test
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"testing"
 
@@ -46,26 +45,10 @@ func TestLinesNameAxesAndCurves(t *testing.T) {
 	assert.Equal(t, first, again)
 }
 
-func TestBarsBeginAtZero(t *testing.T) {
-	c, err := look().Bars("Cost [EUR]", []chart.Bar{{Name: "always on", Value: 2934, Label: "2934"}, {Name: "manual", Value: 0, Label: "not available"}, {Name: "detector", Value: 1036, Label: "1036", Chosen: true}})
-	require.NoError(t, err)
-	texts, _ := written(t, c)
-	for _, want := range []string{"Cost [EUR]", "always on", "not available", "1036", "0", "3000"} {
-		assert.Contains(t, texts, want)
-	}
-}
-
-func TestBarsWithoutLength(t *testing.T) {
-	c, err := look().Bars("Heat", []chart.Bar{{Name: "unheated", Label: "0"}})
-	require.NoError(t, err)
-	texts, _ := written(t, c)
-	assert.True(t, slices.Contains(texts, "unheated"))
-}
-
 func TestWhatIsNoNumberIsAnError(t *testing.T) {
 	_, err := look().Lines("x", "y", []chart.Line{{X: []float64{1, 2}, Y: []float64{1, math.NaN()}}}, chart.Shade{})
 	assert.Error(t, err)
-	_, err = look().Bars("x", []chart.Bar{{Value: math.Inf(1)}})
+	_, err = look().Lines("x", "y", []chart.Line{{X: []float64{1, 2}, Y: []float64{1, math.Inf(1)}}}, chart.Shade{})
 	assert.Error(t, err)
 }
 

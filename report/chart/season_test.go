@@ -36,27 +36,6 @@ func count(list []string, want string) (n int) {
 	return n
 }
 
-func TestBarPairNamesBarsOnce(t *testing.T) {
-	cost := []chart.Bar{{Name: "unheated", Label: "none"}, {Name: "manual", Value: 800, Label: "800 a", Chosen: true}}
-	snow := []chart.Bar{{Name: "unheated", Value: 1240, Label: "1240 h"}, {Name: "manual", Value: 900, Label: "900 h", Chosen: true}}
-	g, err := look().BarPair("Cost [EUR]", cost, "Hours [h]", snow)
-	require.NoError(t, err)
-	texts, _, _ := drawn(t, g)
-	for _, want := range []string{"Cost [EUR]", "Hours [h]", "none", "800 a", "1240 h", "900 h"} {
-		assert.Contains(t, texts, want)
-	}
-	assert.Equal(t, 1, count(texts, "manual"))
-	assert.Equal(t, 1, count(texts, "unheated"))
-}
-
-func TestBarPairOfNothing(t *testing.T) {
-	bars := []chart.Bar{{Name: "unheated", Label: "0"}}
-	g, err := look().BarPair("x", bars, "y", bars)
-	require.NoError(t, err)
-	texts, _, _ := drawn(t, g)
-	assert.Contains(t, texts, "unheated")
-}
-
 func TestStacksNameMonthsAndParts(t *testing.T) {
 	months := []string{"Nov", "Dec"}
 	g, err := look().Stacks(chart.Stack{Axis: "Heat [kWh/m²]", Names: months, Parts: []chart.Part{{Name: "one part", Values: []float64{4, 30}}}},

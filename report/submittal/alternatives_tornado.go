@@ -1,6 +1,8 @@
 package submittal
 
 import (
+	"strings"
+
 	"github.com/johnfercher/maroto/v2/pkg/core"
 
 	"thawbook/calc"
@@ -15,7 +17,7 @@ func (s sheet) tornado(a calc.AlternativeOutcome) []core.Row {
 	currency := a.Currency
 	swings := make([]chart.Swing, len(a.Sensitivity))
 	for i, v := range a.Sensitivity {
-		swings[i] = chart.Swing{Name: s.say("moves-" + v.Moves), Low: v.NetLow.Main(currency), High: v.NetHigh.Main(currency), LowText: s.end(v, v.Low, "mild", v.NetLow), HighText: s.end(v, v.High, "severe", v.NetHigh)}
+		swings[i] = chart.Swing{Name: s.say("moves-" + strings.ReplaceAll(v.Moves, " ", "-")), Low: v.NetLow.Main(currency), High: v.NetHigh.Main(currency), LowText: s.end(v, v.Low, "mild", v.NetLow), HighText: s.end(v, v.High, "severe", v.NetHigh)}
 	}
 	if len(swings) == 0 {
 		return nil
@@ -28,8 +30,7 @@ func (s sheet) tornado(a calc.AlternativeOutcome) []core.Row {
 		text += " " + s.say("break-even", finding.Words("energy", b.Value.EnergyID), finding.Words("price", s.price(b.Value.Price, b.Value)), finding.Words("now", s.price(b.Value.Now, b.Value)))
 	}
 	rows = append(rows, s.paragraph(text, noteStyle)...)
-	whole(rows)
-	return rows
+	return figure(rows)
 }
 
 // end is what stands at an end of a swing: by how much the thing was moved, and the net savings then.

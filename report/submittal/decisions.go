@@ -16,7 +16,7 @@ import (
 // decisions is how many of them the first page shows; the rest stand in the chapter of findings.
 const decisions = 8
 
-// costTable is the cost of a year, in whole units of the currency.
+// costTable is the cost of a year, in whole units of the currency; that of a site with one zone stands among the figures above.
 func (s sheet) costTable() []core.Row {
 	rows, without := s.part(s.say("costs")), s.costless()
 	sum := s.Site.Summary
@@ -25,6 +25,9 @@ func (s sheet) costTable() []core.Row {
 			return nil
 		}
 		return append(rows, without...)
+	}
+	if len(s.Site.Outcomes) == 1 {
+		return s.examplePrices()
 	}
 	cols := []column{{title: s.say("zone"), width: 26}, {title: s.say("controlled-by"), width: 35}}
 	for _, w := range cost.Winters {
@@ -46,10 +49,15 @@ func (s sheet) costTable() []core.Row {
 		list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.rounded(sum.Winter[0]), s.rounded(sum.Winter[1]), s.rounded(sum.Winter[2])}})
 	}
 	rows = append(rows, s.table(cols, list)...)
-	if sum.ExamplePrices {
-		rows = append(rows, s.paragraph(s.say("example-prices"), bodyStyle)...)
+	return append(append(rows, s.examplePrices()...), without...)
+}
+
+// examplePrices warns where an amount rests on prices of the starter workbook.
+func (s sheet) examplePrices() []core.Row {
+	if !s.Site.Summary.ExamplePrices {
+		return nil
 	}
-	return append(rows, without...)
+	return s.paragraph(s.say("example-prices"), bodyStyle)
 }
 
 // costless says which heated zones have no cost: for want of a winter, or of a price alone.

@@ -21,7 +21,7 @@ func (s sheet) frequencies(l surface.Load) []core.Row {
 	if l.Quarter.Known {
 		rows = append(rows, s.frequencyRows(s.say("hours-quarter", finding.Value("hours", l.QuarterHours, units.Hours)), l.Quarter.Value)...)
 	}
-	table := s.table(cols, rows)
+	table := s.dense(cols, rows)
 	whole(table)
 	return append(s.part(s.say("frequencies", finding.Words("unit", s.Words.Show.Unit(units.Flux)))), table...)
 }

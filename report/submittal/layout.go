@@ -24,7 +24,7 @@ var (
 	noteStyle    = style{size: 7.6, grey: 85, formula: true}
 	cellStyle    = style{size: 7.8, grey: 20, most: 14}
 	denseStyle   = style{size: 7.5, grey: 20, dense: true, most: 14}
-	givenStyle   = style{size: 7.5, grey: 20, formula: true}
+	givenStyle   = style{size: 7.5, grey: 20, formula: true, dense: true}
 	headStyle    = style{size: 7, grey: 75, bold: true}
 	figureStyle  = style{size: 15, bold: true, most: 2}
 )
@@ -36,6 +36,8 @@ type block struct {
 	keep   bool       // stands on one page with the row after it
 	whole  bool       // the same, unless much of the page before would stay empty
 	gap    bool       // empty: dropped at the top of a page
+	figure bool       // part of a figure: what follows in its chapter may go before it
+	begins bool       // the heading of a chapter or a zone, which no figure passes
 	need   float64    // begins a new page when less room than this is left
 	head   []core.Row // set again above this row when it begins a page
 }
@@ -82,7 +84,7 @@ func (s sheet) heading(text string, st style, level int, below, need float64) []
 		parts = append(parts, bookmark{text: clean(text), level: level})
 	}
 	b := newBlock(p.height()+below, nil, col.New(grid).Add(parts...))
-	b.keep, b.need = true, need
+	b.keep, b.need, b.begins = true, need, level >= 0
 	return []core.Row{b}
 }
 

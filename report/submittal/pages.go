@@ -2,7 +2,6 @@ package submittal
 
 import (
 	"github.com/johnfercher/maroto/v2/pkg/components/col"
-	"github.com/johnfercher/maroto/v2/pkg/components/page"
 	"github.com/johnfercher/maroto/v2/pkg/components/row"
 	"github.com/johnfercher/maroto/v2/pkg/core"
 	"github.com/johnfercher/maroto/v2/pkg/core/entity"
@@ -15,16 +14,16 @@ import (
 type paper struct{ width, height, side, top, bottom float64 }
 
 const (
-	headerHeight = 10.0
-	footerHeight = 8.0
+	headerHeight = 8.0
+	footerHeight = 7.0
 )
 
 // paperFor returns A4, or Letter where people work in I-P units.
 func paperFor(system units.System) paper {
 	if system == units.IP {
-		return paper{215.9, 279.4, 18, 10, 8}
+		return paper{215.9, 279.4, 18, 9, 8}
 	}
-	return paper{210, 297, 17, 10, 8}
+	return paper{210, 297, 17, 9, 8}
 }
 
 // text returns the width of the text.
@@ -33,68 +32,6 @@ func (p paper) text() float64 { return p.width - 2*p.side }
 // room returns the height between header and footer, a hair less than maroto reckons, so that pages break where we say and nowhere else.
 func (p paper) room() float64 {
 	return p.height - p.top - p.bottom - headerHeight - footerHeight - 0.05
-}
-
-// flow hands rows to maroto page by page: headings and other kept rows stay with what follows, tables begin each page with their heading. It returns the number of pages.
-func flow(m core.Maroto, rows []core.Row, room float64) int {
-	pages, used := 1, 0.0
-	put := func(r core.Row) {
-		used += r.GetHeight(nil, nil)
-		m.AddRows(r)
-	}
-	turn := func() {
-		m.AddPages(page.New()) // ends the page that is begun
-		pages, used = pages+1, 0
-	}
-	cut := false // rows that should be whole are being divided
-	for i := 0; i < len(rows); {
-		group, height, need := together(rows[i:], !cut)
-		if left := room - used; height > left && left > room/mostEmpty {
-			cut = true
-			group, height, need = together(rows[i:], false)
-		}
-		if used > 0 && (used+height > room || room-used < need) {
-			turn()
-			if b, ok := group[0].(*block); ok {
-				for _, h := range b.head {
-					put(h)
-				}
-			}
-		}
-		for _, r := range group {
-			b, ok := r.(*block)
-			if ok && b.gap && (used == 0 || used+b.height > room) {
-				continue
-			}
-			if used > 0 && used+r.GetHeight(nil, nil) > room { // a group higher than a page
-				turn()
-			}
-			put(r)
-		}
-		i += len(group)
-		if b, ok := group[len(group)-1].(*block); !ok || !b.whole {
-			cut = false
-		}
-	}
-	return pages
-}
-
-// mostEmpty is the part of a page that may stay empty so that rows stay whole: a tenth.
-const mostEmpty = 10
-
-// together returns the first rows that stay on one page, their height and the room they want. Gaps before a kept row count with it.
-func together(rows []core.Row, whole bool) (group []core.Row, height, need float64) {
-	for i, r := range rows {
-		height += r.GetHeight(nil, nil)
-		b, ok := r.(*block)
-		if ok {
-			need = max(need, b.need)
-		}
-		if !ok || !(b.keep || b.gap || whole && b.whole) {
-			return rows[:i+1], height, need
-		}
-	}
-	return rows, height, need
 }
 
 // frame is the running header and footer. Pages is known once all rows are placed, before anything is drawn.
@@ -129,7 +66,7 @@ func (f frame) Render(provider core.Provider, cell *entity.Cell) {
 	left, top, _, _ := pdf.GetMargins()
 	texts, y, rule := f.sheet.header(), top+cell.Y+3.2, top+cell.Y+5.2
 	if f.foot {
-		texts, y, rule = f.sheet.footer(pdf.PageNo(), *f.pages), top+cell.Y+6.2, top+cell.Y+2.6
+		texts, y, rule = f.sheet.footer(pdf.PageNo(), *f.pages), top+cell.Y+5.6, top+cell.Y+2.2
 	}
 	pdf.SetDrawColor(60, 60, 60)
 	pdf.SetLineWidth(0.2)

@@ -8,19 +8,23 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/calc/plant"
+	"thawbook/calc/trace"
 	"thawbook/calc/units"
 )
 
 // plants are the heat sources of the site: what zones that melt together ask for, line by line.
 func (s sheet) plants(from *references) []core.Row {
 	var rows []core.Row
+	var before []trace.Step
+	for _, o := range s.Site.Outcomes {
+		before = append(before, loadSteps(o)...)
+	}
 	for _, p := range s.Site.Plants {
 		rows = append(rows, space(4))
 		rows = append(rows, s.heading(s.say("plant", finding.Words("energy", or(p.EnergyID))), zoneStyle, 1, 1.2, 40)...)
 		rows = append(rows, s.plantTable(p)...)
-		rows = append(rows, s.pairs(s.plantPairs(p))...)
 		rows = append(rows, s.plantAdvice(p)...)
-		rows = append(rows, s.worked(s.say("worked-plant"), plantSteps(p), from)...)
+		rows = append(rows, s.worked(s.say("worked-plant"), anew(plantSteps(p), before), from)...)
 	}
 	return rows
 }
@@ -55,7 +59,7 @@ func (s sheet) zonePrefix(zone string) string {
 	return s.zonesTitle(1, zone) + ": "
 }
 
-// plantTable is what each zone asks of the plant, and the sums.
+// plantTable is what each zone asks of the plant, and its net output; how that came about stands below, step by step.
 func (s sheet) plantTable(p calc.Plant) []core.Row {
 	cols := []column{{title: s.say("zone"), width: 19}, {title: s.unit("plant-flux", units.Flux), width: 12, right: true}, {title: s.unit("area", units.Area), width: 10, right: true},
 		{title: s.unit("plant-edge", units.Power), width: 10, right: true}, {title: s.unit("heat", units.Power), width: 11, right: true},
@@ -67,14 +71,7 @@ func (s sheet) plantTable(p calc.Plant) []core.Row {
 		rows = append(rows, cells{texts: []string{s.nameOf(n.ID), s.number(n.WM2, units.Flux), s.number(z.AreaM2, units.Area), s.number(z.EdgeW, units.Power), s.number(n.HeatW, units.Power),
 			s.number(z.SupplyC, units.Temperature), s.number(n.ReturnC, units.Temperature), s.number(n.SlabDiffK, units.TemperatureDiff), s.bare(n.StartMostC, units.Temperature)}})
 	}
-	sum := func(code string, w float64, bold bool, more ...string) {
-		texts := append([]string{s.say(code), "", "", "", s.number(w, units.Power)}, more...)
-		rows = append(rows, cells{bold: bold, texts: append(texts, "", "", "", "")[:len(cols)]})
-	}
-	sum("plant-load", p.LoadW, false)
-	sum("plant-mains", p.LossW, false)
-	sum("plant-pick-up", p.PickUpW, false)
-	sum("plant-net", p.NetW, true, s.number(p.SupplyC, units.Temperature), s.number(p.ReturnC, units.Temperature))
+	rows = append(rows, cells{bold: true, texts: []string{s.say("plant-net"), "", "", "", s.number(p.NetW, units.Power), s.number(p.SupplyC, units.Temperature), s.number(p.ReturnC, units.Temperature), "", ""}})
 	return s.table(cols, rows)
 }
 
@@ -86,22 +83,4 @@ func (s sheet) nameOf(id string) string {
 		}
 	}
 	return id
-}
-
-func (s sheet) plantPairs(p calc.Plant) [][2]string {
-	elevation, altitude := finding.Value("elevation", p.Input.ElevationM, units.Elevation), ""
-	switch {
-	case p.RatedW.Known && p.Derate < 1:
-		altitude = s.say("plant-altitude-of", elevation, finding.Value("share", p.Derate, units.Share), finding.Value("fan", p.DerateFan, units.Share))
-	case p.RatedW.Known:
-		altitude = s.say("plant-altitude-none", elevation)
-	}
-	rated := ""
-	if p.RatedW.Known && p.RatedFanW.Known {
-		rated = s.with(p.RatedW.Value, units.Power)
-		if p.RatedFanW.Value != p.RatedW.Value {
-			rated = s.say("plant-rated-of", finding.Value("rated", p.RatedW.Value, units.Power), finding.Value("fan", p.RatedFanW.Value, units.Power))
-		}
-	}
-	return [][2]string{{s.say("plant-rated"), rated}, {s.say("plant-altitude"), altitude}, {s.say("plant-drop"), s.with(p.DropK, units.TemperatureDiff)}}
 }

@@ -13,9 +13,10 @@ import (
 const (
 	mmPerPoint = 25.4 / 72
 	leading    = 1.26 // line height over size
-	tight      = 1.16 // the same in dense tables: less, and raised figures touch the line above
+	tight      = 1.18 // the same in dense tables: less, and lowered and raised letters touch the lines beside theirs
 	ascent     = 0.93 // of the font, over size
 	small      = 0.72 // raised and lowered letters, over size
+	asideGrey  = 105  // of what runs on behind a text and is not the text itself
 )
 
 // style is how a text is set.
@@ -42,6 +43,7 @@ type run struct {
 	x     float64 // from the start of the line [mm]
 	width float64
 	level int8 // −1 lowered, 1 raised
+	aside bool // set in grey: runs on behind the text
 }
 
 // prose is a text broken into lines for a width. maroto's own text breaks no long word, measures twice and lowers no letters.
@@ -51,8 +53,15 @@ type prose struct {
 	pad   [3]float64 // left, top, right [mm]
 }
 
-func (s style) set(text string, width float64) *prose {
-	p := &prose{style: s, lines: s.wrap(clean(text), width)}
+func (s style) set(text string, width float64) *prose { return s.setWith(text, "", width) }
+
+// setWith runs an aside on behind a text, in grey.
+func (s style) setWith(text, aside string, width float64) *prose {
+	lines := s.wrap(nil, clean(text), false, width)
+	if aside != "" {
+		lines = s.wrap(lines, clean(aside), true, width)
+	}
+	p := &prose{style: s, lines: lines}
 	if s.most > 0 && len(p.lines) > s.most {
 		p.lines = p.lines[:s.most]
 		last := p.lines[s.most-1]
@@ -87,13 +96,19 @@ func (s style) clip(text string, width float64) string {
 	return strings.TrimRight(text, " ") + "…"
 }
 
-// wrap breaks a text at its spaces, and a word that is wider than the line where it must.
-func (s style) wrap(text string, width float64) [][]run {
-	var lines [][]run
+// wrap goes on behind lines that are set, breaking a text at its spaces, and a word that is wider than the line where it must.
+func (s style) wrap(lines [][]run, text string, aside bool, width float64) [][]run {
 	var line []run
 	end, space := 0.0, s.width(" ", 0)
+	if n := len(lines); n > 0 {
+		lines, line = lines[:n-1], lines[n-1]
+		end = line[len(line)-1].x + line[len(line)-1].width
+	}
 	for word := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ' ' }) {
 		for _, piece := range s.pieces(word, width) {
+			for i := range piece {
+				piece[i].aside = aside
+			}
 			wide := piece[len(piece)-1].x + piece[len(piece)-1].width
 			if len(line) > 0 && end+space+wide > width {
 				lines, line = append(lines, line), nil
@@ -112,13 +127,13 @@ func (s style) wrap(text string, width float64) [][]run {
 	return lines
 }
 
-// join puts a word behind a line at x; plain text stays one run, so that it is copied out of the document as one.
+// join puts a word behind a line at x; plain text of one colour stays one run, so that it is copied out of the document as one.
 func (s style) join(line, piece []run, x float64) []run {
 	for i := range piece {
 		piece[i].x += x
 	}
 	last := &line[len(line)-1]
-	if last.level == 0 && piece[0].level == 0 {
+	if last.level == 0 && piece[0].level == 0 && last.aside == piece[0].aside {
 		last.text += " " + piece[0].text
 		last.width = piece[0].x + piece[0].width - last.x
 		piece = piece[1:]
@@ -216,7 +231,6 @@ func (p *prose) Render(provider core.Provider, cell *entity.Cell) {
 	if p.style.bold {
 		weight = "B"
 	}
-	pdf.SetTextColor(p.style.grey, p.style.grey, p.style.grey)
 	size, y := p.style.size*mmPerPoint, top+cell.Y+p.pad[1]
 	for _, line := range p.lines {
 		x := left + cell.X + p.pad[0]
@@ -232,6 +246,11 @@ func (p *prose) Render(provider core.Provider, cell *entity.Cell) {
 			case 1:
 				points, rise = points*small, 0.32*size
 			}
+			grey := p.style.grey
+			if r.aside {
+				grey = asideGrey
+			}
+			pdf.SetTextColor(grey, grey, grey)
 			pdf.SetFont(family, weight, points)
 			pdf.Text(x+r.x, y+ascent*size-rise, r.text)
 		}

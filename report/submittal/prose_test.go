@@ -54,3 +54,13 @@ func TestCutTextEndsWithDots(t *testing.T) {
 	assert.Len(t, got, 2)
 	assert.True(t, strings.HasSuffix(got[1], "…"))
 }
+
+func TestAsidesRunOnInGrey(t *testing.T) {
+	st := style{size: 8}
+	p := st.setWith("Seal the slot", "Water freezes in it.", 500)
+	assert.Equal(t, []string{"Seal the slot Water freezes in it."}, lines(p))
+	assert.Equal(t, []bool{false, true}, []bool{p.lines[0][0].aside, p.lines[0][1].aside})
+	broken := st.setWith("Seal the slot", "Water freezes in it.", st.width("Seal the slot Water", 0)+0.5)
+	assert.Equal(t, []string{"Seal the slot Water", "freezes in it."}, lines(broken))
+	assert.True(t, broken.lines[1][0].aside)
+}

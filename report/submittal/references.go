@@ -59,18 +59,13 @@ func (r *references) number(work string) string {
 
 func hasSources(v report.View) bool { return len(on(v).references().list) > 0 }
 
-// sourceRows write the numbered sources out, in two columns.
+// sourceRows write the numbered sources out.
 func sourceRows(v report.View) []core.Row {
 	s := on(v)
 	list := s.references().list
-	half := (len(list) + 1) / 2
-	rows := make([]cells, half)
-	for i := range rows {
-		rows[i].texts = []string{fmt.Sprintf("[%d]", i+1), sentence(list[i]), "", ""}
-		if j := i + half; j < len(list) {
-			rows[i].texts[2], rows[i].texts[3] = fmt.Sprintf("[%d]", j+1), sentence(list[j])
-		}
+	items := make([]item, len(list))
+	for i, work := range list {
+		items[i] = item{fmt.Sprintf("[%d]", i+1), sentence(work)}
 	}
-	return append(s.lead(s.say("sources-intro"), bodyStyle),
-		s.tableAs(lists, []column{{width: 4}, {width: 46, formula: true}, {width: 4}, {width: 46, formula: true}}, rows)...)
+	return append(s.lead(s.say("sources-intro"), bodyStyle), s.columns(items, 3, 6)...)
 }

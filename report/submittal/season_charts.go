@@ -12,7 +12,6 @@ import (
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
 	"thawbook/report/chart"
-	"thawbook/report/show"
 )
 
 // weathered is a heading that says so where the weather is synthetic.
@@ -21,44 +20,6 @@ func (s sheet) weathered(o calc.Outcome, text string) string {
 		return s.say("of-synthetic", finding.Words("title", text))
 	}
 	return text
-}
-
-// strategyChart shows the yearly cost of each strategy, or the heat where there is no price, beside the hours with snow on the surface.
-func (s sheet) strategyChart(o calc.Outcome) []core.Row {
-	axis, first := s.costBars(o)
-	snow := make([]chart.Bar, len(o.Seasons))
-	for i, r := range o.Seasons {
-		snow[i] = chart.Bar{Chosen: first[i].Chosen, Value: r.SnowOnSurfaceH.Value, Label: s.bare(r.SnowOnSurfaceH, units.Hours)}
-	}
-	drawn, err := s.look().BarPair(axis, first, chart.WithUnit(s.say("snow-lies"), units.Hours.In(s.Settings.Units).Symbol), snow)
-	if err != nil {
-		panic(err) // every bar is a number
-	}
-	rows := append(s.part(s.weathered(o, s.say("cost-and-snow"))), s.drawing(drawn, 13+3.3*float64(len(snow)))...)
-	rows = append(rows, s.paragraph(s.seenInBars(o), noteStyle)...)
-	whole(rows)
-	return rows
-}
-
-// costBars are the yearly costs of the strategies, or their heat where none has a price, with the axis.
-func (s sheet) costBars(o calc.Outcome) (axis string, bars []chart.Bar) {
-	bars = make([]chart.Bar, len(o.Seasons))
-	money := priced(o)
-	axis = chart.WithUnit(s.say("energy"), s.Words.Show.Unit(units.EnergyPerArea))
-	if money {
-		axis = chart.WithUnit(s.say("yearly-cost-typical"), s.Settings.Currency)
-	}
-	for i, r := range o.Seasons {
-		bars[i] = chart.Bar{Name: string(r.Strategy), Chosen: isChosen(o, r.Strategy), Value: units.EnergyPerArea.In(s.Settings.Units).FromBase(r.EnergyKWhM2), Label: s.number(r.EnergyKWhM2, units.EnergyPerArea)}
-		if money {
-			year := yearOf(o, r.Strategy)
-			bars[i].Value, bars[i].Label = 0, show.NotAvailable
-			if year.Known {
-				bars[i].Value, bars[i].Label = year.Value.Main(s.Settings.Currency), s.rounded(year)
-			}
-		}
-	}
-	return axis, bars
 }
 
 // seenInBars says what the bars show: the chosen way beside no heat, and what idling takes and gives.
@@ -158,8 +119,7 @@ func (s sheet) monthChart(o calc.Outcome, r season.Result) []core.Row {
 	}
 	rows := append(s.part(s.weathered(o, s.say("by-month", finding.Words("strategy", string(r.Strategy))))), s.drawing(drawn, 34)...)
 	rows = append(rows, s.paragraph(see, noteStyle)...)
-	whole(rows)
-	return rows
+	return figure(rows)
 }
 
 // month is the short name of a month, from 1.

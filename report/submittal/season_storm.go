@@ -15,9 +15,9 @@ import (
 )
 
 const (
-	lyingMM    = 0.1 // of water: what counts as snow on the surface; engineering method, section 4
-	panelMM    = 26  // height of a panel on the page
-	markEveryH = 6   // hours between marks of the time axis
+	lyingMM    = 0.1  // of water: what counts as snow on the surface; engineering method, section 4
+	panelMM    = 22.5 // height of a panel on the page
+	markEveryH = 6    // hours between marks of the time axis
 )
 
 // stormChart draws one storm hour by hour: the chosen strategy beside the same pavement without heat.
@@ -33,8 +33,7 @@ func (s sheet) stormChart(o calc.Outcome, r season.Result) []core.Row {
 	}
 	rows := append(s.part(s.weathered(o, s.say("storm", finding.Words("strategy", string(r.Strategy))))), s.drawing(drawn, 9+panelMM*float64(len(panels)))...)
 	rows = append(rows, s.paragraph(s.seenInStorm(o, r, bare), noteStyle)...)
-	whole(rows)
-	return rows
+	return figure(rows)
 }
 
 // stormPanels are snowfall, temperatures, heat and what lies, from the top down; without heat there is one curve of each, and no panel of heat.

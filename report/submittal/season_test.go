@@ -133,3 +133,21 @@ func TestZonesOfOneWinterShowItOnce(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(all, "One storm, hour by hour"))
 	assert.Contains(t, all, "which has the same winter and the same control")
 }
+
+func TestBarsStandForTheirNumbers(t *testing.T) {
+	v := view{plain: true}.make(t)
+	o := v.Site.Outcomes[0]
+	table := strategyTable{seasons: o.Seasons, cols: make([]column, 1), rows: make([]cells, len(o.Seasons))}
+	blank := len(o.Seasons) - 1
+	table.draw(func(r season.Result) units.Maybe[float64] {
+		return units.Maybe[float64]{Value: r.EnergyKWhM2, Known: r.Strategy != o.Seasons[blank].Strategy}
+	})
+	most := 0.0
+	for _, r := range o.Seasons[:blank] {
+		most = max(most, r.EnergyKWhM2)
+	}
+	for i, r := range o.Seasons[:blank] {
+		assert.InDelta(t, r.EnergyKWhM2/most, table.rows[i].bars[0].share, 1e-12, r.Strategy)
+	}
+	assert.False(t, table.rows[blank].bars[0].known)
+}

@@ -36,18 +36,13 @@ func (s sheet) matches(t facts.Table) []matched {
 	return out
 }
 
-// topics are set in two columns.
+// topics are what to ask, in two columns.
 func (s sheet) topics(list []matched) []core.Row {
-	half := (len(list) + 1) / 2
-	rows := make([]cells, half)
-	text := func(i int) string { return sentence(s.Words.Line(words.Topics, list[i].code)[0]) }
-	for i := range rows {
-		rows[i].texts = []string{"– " + text(i), ""}
-		if i+half < len(list) {
-			rows[i].texts[1] = "– " + text(i+half)
-		}
+	items := make([]item, len(list))
+	for i, m := range list {
+		items[i] = item{"–", sentence(s.Words.Line(words.Topics, m.code)[0])}
 	}
-	return s.tableAs(lists, []column{{width: 50}, {width: 50}}, rows)
+	return s.columns(items, 2, 3)
 }
 
 // cautionRows are what can hurt someone on this site, with why each is shown, and what to ask the authority having jurisdiction.
@@ -59,9 +54,9 @@ func cautionRows(v report.View) []core.Row {
 		list := make([]cells, len(found))
 		for i, m := range found {
 			line := v.Words.Line(words.Cautions, m.code)
-			list[i] = cells{texts: []string{sentence(line[0]), sentence(line[1]), s.ids(m.zones)}}
+			list[i] = cells{texts: []string{sentence(line[0]), s.ids(m.zones)}, aside: sentence(line[1])}
 		}
-		rows = append(rows, s.dense([]column{{title: s.say("caution"), width: 52}, {title: s.say("why-shown"), width: 40}, {title: s.say("zones"), width: 8, zones: true}}, list)...)
+		rows = append(rows, s.dense([]column{{title: s.say("caution"), width: 92, aside: true}, {title: s.say("zones"), width: 8, zones: true}}, list)...)
 	}
 	rows = append(rows, s.part(s.say("topics"))...)
 	rows = append(rows, s.lead(s.say("topics-intro", finding.Words("country", or(v.Settings.Country))), bodyStyle)...)

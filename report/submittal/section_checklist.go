@@ -46,6 +46,11 @@ func hasSiting(v report.View) bool {
 	return false
 }
 
+// ticked are the columns of what is ticked: the failure that a line prevents runs on behind it.
+func (s sheet) ticked() []column {
+	return []column{{width: 3}, {title: s.say("do"), width: 89, aside: true}, {title: s.say("zones"), width: 8, zones: true}}
+}
+
 // siting are the siting lines by phase, each with the failure it prevents, the zones it is for and a box to tick.
 func (s sheet) siting() []core.Row {
 	zones := map[string][]calc.Outcome{}
@@ -57,7 +62,7 @@ func (s sheet) siting() []core.Row {
 			zones[code] = append(zones[code], o)
 		}
 	}
-	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 37}, {title: s.say("zones"), width: 8, zones: true}}
+	cols := s.ticked()
 	phase := ""
 	var list []cells
 	for _, code := range s.Words.Codes(words.Checklist) { // the file's order is the order of phases
@@ -67,9 +72,9 @@ func (s sheet) siting() []core.Row {
 		line := s.Words.Line(words.Checklist, code)
 		if line[0] != phase {
 			phase = line[0]
-			list = append(list, cells{texts: []string{"", capital(phase), "", ""}, group: true})
+			list = append(list, cells{texts: []string{"", capital(phase), ""}, group: true})
 		}
-		list = append(list, cells{texts: []string{"□", line[1], line[2], s.ids(zones[code])}})
+		list = append(list, cells{texts: []string{"□", line[1], s.ids(zones[code])}, aside: line[2]})
 	}
 	return append(s.part(s.say("checks-siting")), s.dense(cols, list)...)
 }
@@ -86,15 +91,15 @@ func (s sheet) commissioning() []core.Row {
 
 // care is what keeps it working, by season, each line with the failure it prevents.
 func (s sheet) care() []core.Row {
-	cols := []column{{title: "", width: 3}, {title: s.say("do"), width: 52}, {title: s.say("prevents"), width: 37}, {title: s.say("zones"), width: 8, zones: true}}
+	cols := s.ticked()
 	when := ""
 	var list []cells
 	for _, l := range s.spoken(words.Care, func(o calc.Operation) []sensing.Line { return o.Care }) {
 		if l.texts[0] != when {
 			when = l.texts[0]
-			list = append(list, cells{texts: []string{"", capital(when), "", ""}, group: true})
+			list = append(list, cells{texts: []string{"", capital(when), ""}, group: true})
 		}
-		list = append(list, cells{texts: []string{"□", l.texts[1], l.texts[2], s.ids(l.zones)}})
+		list = append(list, cells{texts: []string{"□", l.texts[1], s.ids(l.zones)}, aside: l.texts[2]})
 	}
 	return append(s.part(s.say("checks-care")), s.dense(cols, list)...)
 }

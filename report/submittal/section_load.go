@@ -1,6 +1,7 @@
 package submittal
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -8,6 +9,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/finding"
 	"thawbook/calc/surface"
+	"thawbook/calc/trace"
 	"thawbook/calc/units"
 	"thawbook/report"
 )
@@ -25,20 +27,26 @@ func loadRows(v report.View) []core.Row {
 			}
 			continue
 		}
-		rows = append(rows, s.buildUp(o)...)
+		lines, under := s.buildUp(o, from)
+		rows = append(rows, lines...)
 		rows = append(rows, s.frequencies(*o.Load)...)
-		rows = append(rows, s.worked(s.say("worked-load"), loadSteps(o), from)...)
+		rows = append(rows, s.worked(s.say("worked-load"), under, from)...)
 	}
 	return rows
 }
 
-// buildUp is the load line by line, from the design hour to the installed output.
-func (s sheet) buildUp(o calc.Outcome) []core.Row {
-	l := o.Load
-	cols := []column{{title: s.say("load-line"), width: 50}, {title: s.say("symbol"), width: 14, formula: true}, {title: s.unit("flux", units.Flux), width: 18, right: true}, {title: s.unit("heat", units.Power), width: 18, right: true}}
-	var rows []cells
+// loadLine is a line from the design hour to the installed output.
+type loadLine struct {
+	code, symbol string
+	flux, heat   string
+	bold         bool
+}
+
+// loadLines are the lines that apply to a zone.
+func (s sheet) loadLines(o calc.Outcome) (lines []loadLine) {
+	l, d := o.Load, o.Design
 	flux := func(code, symbol string, w float64, bold bool) {
-		rows = append(rows, cells{bold: bold, texts: []string{s.say(code), symbol, s.number(w, units.Flux), s.number(w*o.Zone.Extent.AreaM2, units.Power)}})
+		lines = append(lines, loadLine{code, symbol, s.digits(w, units.Flux), s.number(w*o.Zone.Extent.AreaM2, units.Power), bold})
 	}
 	if h := l.Hour.Value; l.Hour.Known {
 		flux("line-sensible", "q_s", h.Sensible, false)
@@ -57,18 +65,34 @@ func (s sheet) buildUp(o calc.Outcome) []core.Row {
 		flux("line-given", "q_given − q_P", l.DesignWM2-l.PercentileWM2, false)
 	}
 	flux("line-design", "q_design", l.DesignWM2, true)
-	d := o.Design
 	if d.BackWM2.Known {
 		flux("line-back", "q_back", d.BackWM2.Value, false)
 	}
-	rows = append(rows, cells{texts: []string{s.say("line-edge"), "Q_edge", "", s.bare(d.EdgeW, units.Power)}},
-		cells{bold: true, texts: []string{s.say("line-total"), "Q", "", s.bare(d.TotalW, units.Power)}})
+	lines = append(lines, loadLine{"line-edge", "Q_edge", "", s.bare(d.EdgeW, units.Power), false}, loadLine{"line-total", "Q", "", s.bare(d.TotalW, units.Power), true})
 	if d.InstalledWM2.Known {
 		flux("line-installed", "q_inst", d.InstalledWM2.Value, false)
 	}
-	out := append(s.loadNotes(o), s.table(cols, rows)...)
+	return lines
+}
+
+// buildUp is the load line by line, each with its equation, and what the lines rest on; it returns the steps that are not among them.
+func (s sheet) buildUp(o calc.Outcome, from *references) (out []core.Row, under []trace.Step) {
+	more := s.longUnits()
+	cols := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("load-line"), width: 61 - 2*more, formula: true},
+		{title: s.unit("flux", units.Flux), width: 11 + more, right: true}, {title: s.unit("heat", units.Power), width: 11 + more, right: true}, {title: s.say("source"), width: 9}}
+	under = loadSteps(o)
+	var rows []cells
+	for _, l := range s.loadLines(o) {
+		what, source := s.say(l.code), ""
+		if i := slices.IndexFunc(under, func(step trace.Step) bool { return step.Symbol == l.symbol && step.Equation != "" }); i >= 0 {
+			what, source = s.say("step", finding.Words("name", what), finding.Words("equation", under[i].Equation)), from.mark(under[i].Source)
+			under = slices.Delete(under, i, i+1)
+		}
+		rows = append(rows, cells{bold: l.bold, texts: []string{unbroken(l.symbol), what, l.flux, l.heat, source}})
+	}
+	out = append(s.loadNotes(o), s.dense(cols, rows)...)
 	whole(out)
-	return out
+	return out, under
 }
 
 // loadNotes say what the numbers of the load rest on and where they end.

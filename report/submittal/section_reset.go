@@ -89,7 +89,7 @@ func (s sheet) resetTable(f followed) []core.Row {
 	if f.falls() {
 		out = append(out, s.paragraph(s.say("beyond-note", finding.Value("coldest", f.limits.ColdestC, units.Temperature)), noteStyle)...)
 	}
-	return out
+	return figure(out)
 }
 
 // limits tell how far the curve can be followed.

@@ -36,7 +36,6 @@ func seasonRows(v report.View) []core.Row {
 		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
 		rows = append(rows, s.lead(s.say("estimate", finding.Words("estimate", o.Seasons[0].Estimate), finding.Value("hours", o.Seasons[0].SeasonHours, units.Hours)), bodyStyle)...)
 		rows = append(rows, s.strategies(o)...)
-		rows = append(rows, s.strategyChart(o)...)
 		rows = append(rows, s.winters(o)...)
 		rows = append(rows, s.metered(o)...)
 		rows = append(rows, s.chosenWinter(o, drawn)...)

@@ -41,7 +41,7 @@ func TestSlabChapterTellsTheOutcome(t *testing.T) {
 			"the adopted electrical code and a licensed person decide",
 			"Heat source: gas",
 			"Net output " + s.number(plant.NetW, units.Power),
-			"the rating plate wins",
+			"rating at sea level: Qrated = Qnet / fz",
 		} {
 			assert.Contains(t, all, strings.ReplaceAll(want, "\u00a0", " "))
 		}

@@ -50,10 +50,10 @@ func anew(steps []trace.Step, before ...[]trace.Step) []trace.Step {
 	})
 }
 
-// plantSteps are the steps of a site's plant that are of no zone alone; those of zones, and the elevation, stand beside them.
+// plantSteps are the steps of a site's plant that are of no zone alone; those of zones stand in the table above them.
 func plantSteps(p calc.Plant) []trace.Step {
 	return slices.DeleteFunc(p.Steps(), func(step trace.Step) bool {
-		return step.Symbol == "z" || slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
+		return slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os/exec"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -292,6 +293,55 @@ func TestSourcesAreNumberedOnceAndInOrder(t *testing.T) {
 	assert.Equal(t, "[1] eq.\u00a05 and 6", r.mark("A handbook eq. 5 and 6"))
 	assert.Equal(t, "[3]", r.mark("A handbook eq. 4; T = 0"))
 	assert.Equal(t, []string{"A handbook", "hours of the station", "A handbook eq. 4; T = 0"}, r.list)
+}
+
+// A figure without room waits for the top of the next page while the text behind it fills this one; it passes no chapter and takes no text with it.
+func TestFiguresWaitAndTextGoesOn(t *testing.T) {
+	s := on(view{plain: true}.make(t))
+	room := s.paper.room()
+	line := func(text string) core.Row { return newBlock(10, nil, col.New(grid).Add(cellStyle.set(text, 100))) }
+	said := func(rows ...core.Row) string {
+		m := maroto.New(s.config())
+		flow(m, rows, room)
+		doc, err := m.Generate()
+		require.NoError(t, err)
+		return strings.Join(strings.Fields(text(t, Document{Bytes: doc.GetBytes()})), " ")
+	}
+	drawing := figure([]core.Row{newBlock(room/2, nil, col.New(grid).Add(cellStyle.set("figure", 100))), space(1)})
+	before := newBlock(room*0.7, nil, col.New(grid).Add(cellStyle.set("before", 100)))
+	after := []core.Row{line("after-1"), line("after-2")}
+	chapter := s.chapter("next chapter")
+	all := said(slices.Concat([]core.Row{before}, drawing, after, chapter, []core.Row{line("end")})...)
+	assert.Equal(t, "before after-1 after-2 figure next chapter end", all)
+	assert.Equal(t, "before figure next chapter end", said(slices.Concat([]core.Row{before}, drawing, chapter, []core.Row{line("end")})...))
+	small := newBlock(room*0.2, nil, col.New(grid).Add(cellStyle.set("before", 100)))
+	assert.Equal(t, "before figure after-1 after-2", said(slices.Concat([]core.Row{small}, drawing, after)...), "a figure with room stays where it is")
+}
+
+// A list in columns is copied out of the document item by item, and its columns are of like height.
+func TestListsInColumnsAreReadInOrder(t *testing.T) {
+	s := on(view{plain: true}.make(t))
+	items := make([]item, 40)
+	var want []string
+	lines := 0
+	for i := range items {
+		items[i] = item{fmt.Sprintf("[%d]", i+1), strings.Repeat("word ", 3+7*(i%3)) + fmt.Sprintf("end%d.", i+1)}
+		want = append(want, items[i].mark, fmt.Sprintf("end%d.", i+1))
+		lines += len(columnStyle.set(items[i].text, s.paper.text()*33/grid-cellPad-6).lines)
+	}
+	rows := s.columns(items, 3, 6)
+	height := 0.0
+	for _, r := range rows {
+		height += r.GetHeight(nil, nil)
+	}
+	assert.Less(t, height, 1.25*float64(lines)/3*columnStyle.lineHeight()+2)
+	m := maroto.New(s.config())
+	flow(m, rows, s.paper.room())
+	doc, err := m.Generate()
+	require.NoError(t, err)
+	raw, err := exec.Command("pdftotext", "-raw", saved(t, Document{Bytes: doc.GetBytes()}, "pdftotext"), "-").Output()
+	require.NoError(t, err)
+	assert.Equal(t, want, regexp.MustCompile(`\[\d+\]|end\d+\.`).FindAllString(string(raw), -1))
 }
 
 // A table that should stay whole moves to the next page while little of this one stays empty, and is divided where much would.

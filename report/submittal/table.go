@@ -29,8 +29,6 @@ var (
 	results = setting{headStyle, cellStyle, 0.42, 4.5, hairline}
 	// reasons are the tables that a reviewer goes through line by line.
 	reasons = setting{headStyle, denseStyle, 0.18, 2.6, hairline}
-	// lists are columns of text without rules.
-	lists = setting{headStyle, denseStyle, 0.2, 2.6, nil}
 )
 
 // column is a column of a table.
@@ -41,11 +39,15 @@ type column struct {
 	width   int  // of grid
 	right   bool
 	formula bool
+	aside   bool // the row's aside runs on behind the text
+	bar     bool // the row's share is drawn as a bar
 }
 
 // cells is a row of a table.
 type cells struct {
 	texts []string
+	aside string  // in grey, behind the text of its column
+	bars  []bar   // one for each column of bars
 	bold  bool    // a total, or what was chosen
 	pale  bool    // stands, but is not reached
 	group bool    // a heading within the table: stays with the row below
@@ -109,7 +111,7 @@ func (s sheet) withoutZones(cols []column, rows []cells) ([]column, []cells) {
 }
 
 func (s sheet) tableRow(as setting, cols []column, r cells, st style, line *props.Cell) *block {
-	height, out := r.least, make([]core.Col, len(cols))
+	height, out, bars := r.least, make([]core.Col, len(cols)), r.bars
 	inset := cols[0].empty
 	for i, c := range cols {
 		cs := st
@@ -121,10 +123,18 @@ func (s sheet) tableRow(as setting, cols []column, r cells, st style, line *prop
 		case c.right && !cols[i+1].right:
 			pad = as.gap
 		}
-		p := cs.set(r.texts[i], s.paper.text()*float64(c.width)/grid-pad)
+		aside := ""
+		if c.aside {
+			aside = r.aside
+		}
+		p := cs.setWith(r.texts[i], aside, s.paper.text()*float64(c.width)/grid-pad)
 		p.pad = [3]float64{0, as.rise, pad}
 		height = max(height, p.height())
 		out[i] = col.New(c.width).Add(p)
+		if c.bar && len(bars) > 0 {
+			out[i].Add(bars[0])
+			bars = bars[1:]
+		}
 		if inset && !c.empty {
 			out[i].WithStyle(line)
 		}

@@ -35,6 +35,15 @@ func (s sheet) positive(v float64, q units.Quantity) string {
 
 // exact writes a value with its unit and at least three significant digits, as a worked calculation shows it.
 func (s sheet) exact(v float64, q units.Quantity) string {
+	text := s.digits(v, q)
+	if text == show.NotAvailable {
+		return text
+	}
+	return strings.TrimRight(text+"\u00a0"+s.Words.Show.Unit(q), "\u00a0")
+}
+
+// digits writes a value as exact does, without its unit.
+func (s sheet) digits(v float64, q units.Quantity) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return show.NotAvailable
 	}
@@ -47,7 +56,7 @@ func (s sheet) exact(v float64, q units.Quantity) string {
 	if q == units.Temperature || q == units.TemperatureDiff {
 		decimals = s.Words.Show.Decimals(q)
 	}
-	return strings.TrimRight(s.Words.Show.Plain(shown, decimals)+"\u00a0"+s.Words.Show.Unit(q), "\u00a0")
+	return s.Words.Show.Plain(shown, decimals)
 }
 
 // amount writes an amount without its currency, for tables whose heading names it.

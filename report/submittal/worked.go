@@ -41,22 +41,49 @@ func (s sheet) worked(title string, steps []trace.Step, from *references) []core
 func (s sheet) given(steps []trace.Step, told []string, from *references) []core.Row {
 	texts := make([]string, len(steps))
 	for i, step := range steps {
-		texts[i] = s.say("given-step", finding.Words("symbol", symbol(step)), finding.Words("value", strings.ReplaceAll(s.valueOf(step), " ", "\u00a0")),
-			finding.Words("name", step.Name), finding.Words("source", from.mark(step.Source)))
+		texts[i] = s.say("given-step", finding.Words("step", s.result(step)), finding.Words("source", from.mark(step.Source)))
 	}
 	return s.paragraph(strings.Join(append(texts, told...), ";  ")+".", givenStyle)
 }
+
+// result is a step in running text: symbol, value and what it is.
+func (s sheet) result(step trace.Step) string {
+	return s.say("result-step", finding.Words("symbol", unbroken(step.Symbol)), finding.Words("value", strings.ReplaceAll(s.valueOf(step), " ", "\u00a0")), finding.Words("name", step.Name))
+}
+
+// leastSolved is how many steps in a row of one and the same equation stand as one: the results of a field that was solved once.
+const leastSolved = 3
 
 // calculated sets what follows, a step to a row: its name and its equation run on, so that most rows are one line.
 func (s sheet) calculated(steps []trace.Step, from *references) []core.Row {
 	more := s.longUnits()
 	cols := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-and-how"), width: 69 - more, formula: true},
 		{title: s.say("value"), width: 14 + more, right: true}, {title: s.say("source"), width: 9}}
-	rows := make([]cells, len(steps))
-	for i, step := range steps {
-		rows[i].texts = []string{symbol(step), s.say("step", finding.Words("name", step.Name), finding.Words("equation", step.Equation)), s.valueOf(step), from.mark(step.Source)}
+	var rows []cells
+	for i := 0; i < len(steps); {
+		step, n := steps[i], sameEquation(steps[i:])
+		if n < leastSolved {
+			rows = append(rows, cells{texts: []string{unbroken(step.Symbol), s.say("step", finding.Words("name", step.Name), finding.Words("equation", step.Equation)), s.valueOf(step), from.mark(step.Source)}})
+			i++
+			continue
+		}
+		texts := make([]string, n)
+		for j := range texts {
+			texts[j] = s.result(steps[i+j])
+		}
+		rows = append(rows, cells{texts: []string{"", s.say("solved", finding.Words("equation", step.Equation), finding.Words("results", strings.Join(texts, ";  "))), "", from.mark(step.Source)}})
+		i += n
 	}
 	return s.dense(cols, rows)
+}
+
+// sameEquation counts the steps from the first on that have its equation and its source.
+func sameEquation(steps []trace.Step) int {
+	n := 1
+	for n < len(steps) && steps[n].Equation == steps[0].Equation && steps[n].Source == steps[0].Source {
+		n++
+	}
+	return n
 }
 
 // longUnits returns how much wider values stand for the long names of I-P units.
@@ -67,8 +94,8 @@ func (s sheet) longUnits() int {
 	return 0
 }
 
-// symbol returns a step's symbol, which never breaks at a space.
-func symbol(step trace.Step) string { return strings.ReplaceAll(step.Symbol, " ", "\u00a0") }
+// unbroken returns a symbol that never breaks at a space.
+func unbroken(symbol string) string { return strings.ReplaceAll(symbol, " ", "\u00a0") }
 
 func (s sheet) valueOf(step trace.Step) string {
 	if step.Quantity == units.Text {

@@ -56,38 +56,5 @@ func (k Key) draw(c draw.Canvas, top vg.Length, p *plot.Plot) {
 	}
 }
 
-// BarPair makes two charts of the same horizontal bars side by side, named once: first[i] and second[i] are of one name.
-func (l Look) BarPair(firstAxis string, first []Bar, secondAxis string, second []Bar) (Grid, error) {
-	nameless := make([]Bar, len(second))
-	for i, bar := range second {
-		bar.Name = ""
-		nameless[i] = bar
-	}
-	row := make([]*plot.Plot, 2)
-	for i, bars := range [][]Bar{first, nameless} {
-		c, err := l.Bars([]string{firstAxis, secondAxis}[i], bars)
-		if err != nil {
-			return Grid{}, err
-		}
-		p := c.plot
-		p.X.Tick.Marker = plot.TickerFunc(l.few)
-		p.X.Max = ample(bars)
-		row[i] = p
-	}
-	return Grid{plots: [][]*plot.Plot{row}}, nil
-}
-
-// ample returns the end of an axis that leaves room for the label of the longest bar.
-func ample(bars []Bar) float64 {
-	most := 0.0
-	for _, b := range bars {
-		most = max(most, b.Value)
-	}
-	if most == 0 {
-		return 1
-	}
-	return most * 1.25
-}
-
 // few puts two to four marks at round steps.
 func (l Look) few(low, high float64) []plot.Tick { return l.marks(low, high, 4) }
