@@ -54,7 +54,8 @@ type AlternativeOutcome struct {
 	Cares       []cost.Care // care and repairs of a year
 	Years       [3]YearCost // by cost.Winters
 	Study       cost.Study
-	Escalation  float64                   // of energy prices, where a row of Energy tells none
+	Escalation  float64                   // of energy prices, real, where a row of Energy tells none
+	Nominal     units.Maybe[Nominal]      // blank where rates are told as real ones
 	Flows       cost.Flows                // in a typical winter; meaningful where Life is known
 	Life        units.Maybe[cost.Life]    // blank without first cost or yearly cost
 	Savings     units.Maybe[cost.Savings] // against the base case; blank in it
@@ -63,6 +64,13 @@ type AlternativeOutcome struct {
 	Lost        []Lost        // functions that were wanted and are not there
 	Rank        int           // by present value, those that lose a function last; 0 without a present value
 	Err         error         // of a zone that could not be calculated; then there is no money
+}
+
+// Nominal is the inflation in rates that were told, and the discount rate as it was typed.
+type Nominal struct {
+	Discount     float64
+	DiscountTold bool // else the usual real one was taken
+	Inflation    float64
 }
 
 // AlternativeZone is a zone in an alternative.
@@ -233,8 +241,11 @@ func (e *Engine) alternative(so *SiteOutcome, named Alternative) AlternativeOutc
 // finish finds quantities, first cost, yearly cost and present value. was is the zones as in Sites; nil in the base case, where nothing is done.
 func (e *Engine) finish(a AlternativeOutcome, was []Outcome) AlternativeOutcome {
 	s := e.in.Settings
-	a.Currency, a.Escalation = s.Currency, s.EnergyEscalation
-	a.Study = cost.Study{Years: int(math.Round(s.AnalysisYears)), Discount: s.DiscountRate}
+	a.Currency, a.Escalation = s.Currency, s.real("energy_escalation", s.EnergyEscalation)
+	a.Study = cost.Study{Years: int(math.Round(s.AnalysisYears)), Discount: s.real("discount_rate", s.DiscountRate)}
+	if s.Inflation.Known {
+		a.Nominal = units.Some(Nominal{Discount: s.DiscountRate, DiscountTold: !s.defaulted("discount_rate"), Inflation: s.Inflation.Value})
+	}
 	if a.Err != nil {
 		return a
 	}
@@ -465,6 +476,25 @@ func more(sum, add units.Maybe[cost.Money]) units.Maybe[cost.Money] {
 	return units.Some(sum.Value + add.Value)
 }
 
+// real returns a rate of Settings without inflation. One that was not told is real anyway.
+func (s Settings) real(f finding.Field, rate float64) float64 {
+	if !s.Inflation.Known || s.defaulted(f) {
+		return rate
+	}
+	return cost.Real(rate, s.Inflation.Value)
+}
+
+// escalation returns how the price of an energy grows, real.
+func (a AlternativeOutcome) escalation(t cost.Energy) float64 {
+	switch {
+	case !t.Escalation.Known:
+		return a.Escalation
+	case a.Nominal.Known:
+		return cost.Real(t.Escalation.Value, a.Nominal.Value.Inflation)
+	}
+	return t.Escalation.Value
+}
+
 // flows returns what the alternative costs over the study under a scenario.
 func (a AlternativeOutcome) flows(s scenario) cost.Flows {
 	f := cost.Flows{First: cost.Money(math.Round(float64(a.FirstCost.Value) * s.first))}
@@ -477,7 +507,7 @@ func (a AlternativeOutcome) flows(s scenario) cost.Flows {
 	y := a.Years[s.winter]
 	for _, b := range y.bills {
 		moved := b.total - b.byUnits + cost.Money(math.Round(float64(b.byUnits)*s.price))
-		f.Streams = append(f.Streams, cost.Stream{Name: b.tariff.ID, Yearly: moved, Escalation: b.tariff.Escalation.Or(a.Escalation)})
+		f.Streams = append(f.Streams, cost.Stream{Name: b.tariff.ID, Yearly: moved, Escalation: a.escalation(b.tariff)})
 	}
 	if len(a.Cares) > 0 {
 		f.Streams = append(f.Streams, cost.Stream{Name: cost.CareStream, Yearly: y.Care.Value})

@@ -465,3 +465,53 @@ func TestAlternativeSteps(t *testing.T) {
 		}
 	}
 }
+
+// TestNominalRatesValueAsTheRealOnesInThem: a study at nominal rates with inflation is the same study at the real ones (NIST Handbook 135: both give
+// the same present value).
+func TestNominalRatesValueAsTheRealOnesInThem(t *testing.T) {
+	const inflation, discount, escalation, ofRow = 0.025, 0.03, 0.01, -0.005
+	nominal := func(real float64) float64 { return (1+real)*(1+inflation) - 1 }
+	study := func(d, e, row float64, inflation units.Maybe[float64], defaults ...Default) *AlternativeOutcome {
+		so := priced(func(in *Inputs) {
+			s := &in.Settings
+			s.DiscountRate, s.EnergyEscalation, s.Inflation, s.Defaults = d, e, inflation, defaults
+			in.Energies = append([]cost.Energy(nil), in.Energies...)
+			for i := range in.Energies {
+				if in.Energies[i].Carrier == cost.Electricity {
+					in.Energies[i].Escalation = units.Some(row)
+				}
+			}
+		}).Site(site(pour()))
+		return named(so.Alternatives, NameAsInSites)
+	}
+	real := study(discount, escalation, ofRow, units.Maybe[float64]{})
+	told := study(nominal(discount), nominal(escalation), nominal(ofRow), units.Some(inflation))
+	require.True(t, real.Life.Known)
+	assert.Equal(t, real.Life.Value.Total, told.Life.Value.Total)
+	assert.Equal(t, real.Savings.Value.Net, told.Savings.Value.Net)
+	assert.NotEqual(t, study(nominal(discount), nominal(escalation), nominal(ofRow), units.Maybe[float64]{}).Life.Value.Total, real.Life.Value.Total, "the rates matter")
+
+	usual := study(discount, escalation, nominal(ofRow), units.Some(inflation), Default{Field: "discount_rate"}, Default{Field: "energy_escalation"})
+	assert.Equal(t, real.Life.Value.Total, usual.Life.Value.Total, "rates that nobody told are real")
+
+	d := map[string]float64{}
+	for _, s := range told.Steps() {
+		d[s.Symbol] = s.Value
+	}
+	assert.InDelta(t, (1+d["D"])/(1+d["I_g"])-1, d["d"], 1e-12)
+}
+
+func TestATierBreaksEvenAtNoOnePrice(t *testing.T) {
+	so := priced(func(in *Inputs) {
+		in.Energies = append([]cost.Energy(nil), in.Energies...)
+		for i := range in.Energies {
+			in.Energies[i].TierUnits, in.Energies[i].TierPrice = units.Some(100.0), units.Some(2*in.Energies[i].Price.Value)
+		}
+	}).Site(site(pour()))
+	plain := priced().Site(site(pour()))
+	a, b := named(so.Alternatives, NameAsInSites), named(plain.Alternatives, NameAsInSites)
+	assert.Greater(t, a.Years[1].Energy.Value, b.Years[1].Energy.Value, "what is beyond the tier is dearer")
+	assert.True(t, b.BreakEven.Known)
+	assert.False(t, a.BreakEven.Known)
+	assert.NotEmpty(t, a.Sensitivity)
+}

@@ -94,8 +94,8 @@ func (a AlternativeOutcome) lifeSteps() []trace.Step {
 	l, f := a.Life.Value, a.Flows
 	list := []trace.Step{
 		{Symbol: "N", Name: "years of the study", Value: float64(a.Study.Years), Quantity: units.Years, Source: "Settings sheet"},
-		{Symbol: "d", Name: "discount rate, real", Value: a.Study.Discount, Quantity: units.Share, Source: "Settings sheet"},
 	}
+	list = append(list, a.rateSteps()...)
 	from := []string{"I"}
 	var again []string
 	for i, e := range f.Replacements {
@@ -122,6 +122,17 @@ func (a AlternativeOutcome) lifeSteps() []trace.Step {
 		from = append(from, pv)
 	}
 	return append(list, a.money("PV", "present value", l.Total, "PV = I + PV_R − PV_S + Σ PV of yearly costs", handbook, from...))
+}
+
+// rateSteps tells of the discount rate, and of the inflation that was taken out of it.
+func (a AlternativeOutcome) rateSteps() []trace.Step {
+	d := trace.Step{Symbol: "d", Name: "discount rate, real", Value: a.Study.Discount, Quantity: units.Share, Source: "Settings sheet"}
+	if n := a.Nominal; n.Known && n.Value.DiscountTold {
+		d.Equation, d.Source, d.From = "d = (1 + D)/(1 + I_g) − 1", handbook, []string{"D", "I_g"}
+		return []trace.Step{{Symbol: "D", Name: "discount rate, nominal", Value: n.Value.Discount, Quantity: units.Share, Source: "Settings sheet"},
+			{Symbol: "I_g", Name: "general inflation", Value: n.Value.Inflation, Quantity: units.Share, Source: "Settings sheet"}, d}
+	}
+	return []trace.Step{d}
 }
 
 // savingsSteps tells how the alternative stands against the base case.

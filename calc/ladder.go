@@ -72,7 +72,7 @@ func (l *ladder) rank() {
 }
 
 // at returns the use at a share of the way from the cheapest winter to the dearest, linear between the two next to it. A bill is linear in heat, hours and
-// peaks, so that its cost is that percentile of the winters' costs.
+// peaks, so that its cost is that percentile of the winters' costs; with a tier it bends, and the percentile is that of the use.
 func (l *ladder) at(share float64) cost.Use {
 	low, high, part := between(len(l.uses), share)
 	return blend(l.uses[low], l.uses[high], part)

@@ -35,8 +35,11 @@ func (a *AlternativeOutcome) breakEven(base AlternativeOutcome) units.Maybe[Brea
 			return units.Maybe[BreakEven]{}
 		}
 	}
+	if b.tariff.Tiered() { // no one price of a unit to break even at
+		return units.Maybe[BreakEven]{}
+	}
 	out := BreakEven{EnergyID: b.tariff.ID, Unit: b.tariff.Unit, Currency: cmp.Or(b.tariff.Currency, a.Currency), Now: b.tariff.Price.Value,
-		Factor: cost.UPVStar(a.Study.Discount, b.tariff.Escalation.Or(a.Escalation), a.Study.Years),
+		Factor: cost.UPVStar(a.Study.Discount, a.escalation(b.tariff), a.Study.Years),
 		Units:  unitsOf(a.Years[1].bills, b.tariff.ID), UnitsBase: unitsOf(base.Years[1].bills, b.tariff.ID)}
 	price := cost.BreakEven(out.Now, a.Savings.Value.Net.Main(a.Currency), b.worth, out.Factor, out.UnitsBase, out.Units)
 	out.Price = price.Value

@@ -58,6 +58,7 @@ type Settings struct {
 	LogoFile, FileName                  string
 	AnalysisYears                       float64
 	DiscountRate, EnergyEscalation      float64
+	Inflation                           units.Maybe[float64] // given: rates as told are nominal
 	DefaultPercentile, DefaultSnowFree  units.Maybe[float64]
 	SeasonStart, SeasonEnd              season.Day
 	ContingencyNew, ContingencyRetrofit float64

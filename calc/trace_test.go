@@ -20,7 +20,12 @@ import (
 
 // tracedZones are zones that between them bring out every step there is.
 var tracedZones = sync.OnceValue(func() map[string]Outcome {
-	e := engine(func(in *Inputs) { in.Settings.Rates = []Rate{{"CAD", 0.73}} })
+	e := engine(func(in *Inputs) {
+		in.Settings.Rates = []Rate{{"CAD", 0.73}}
+		dear := gas
+		dear.ID, dear.TierUnits, dear.TierPrice = "gas by tiers", units.Some(150.0), units.Some(0.83)
+		in.Energies = append(in.Energies, dear)
+	})
 	all := map[string]Outcome{}
 	for name, change := range map[string]func(*Zone){
 		"drive":    func(z *Zone) {},
@@ -41,6 +46,7 @@ var tracedZones = sync.OnceValue(func() map[string]Outcome {
 		"critical": func(z *Zone) {
 			z.Extent.Use, z.Sensing.MastAvailable, z.Sensing.LowestMeltC = Helistop, Yes, units.Some(-12.0)
 		},
+		"tiers":     func(z *Zone) { z.Heat.EnergyID = "gas by tiers" },
 		"no energy": func(z *Zone) { z.Heat.EnergyID = "" },
 	} {
 		all[name] = e.Site(site(zone(change))).Outcomes[0]
@@ -114,6 +120,7 @@ var exemptions = []exemption{
 	{"Cost.Pumps.", func(o Outcome) bool { return o.Piping == nil }, "there is no pump"},
 	{"Cost.Pumps.Worth", func(o Outcome) bool { return !o.Costs[0].Total.Known }, "without amounts nothing is changed into another currency"},
 	{"Cost.Group.", func(o Outcome) bool { return !shares(o) }, "without a charge nothing is shared"},
+	{"Cost.Group.Units", func(o Outcome) bool { return !o.Tariff.Tiered() }, "with one price nothing is beyond a tier"},
 	{"Cost.Group.KWMonths", func(o Outcome) bool { return !o.Tariff.DemandKWMonth.Known }, "without a demand charge no peak is shared"},
 	{"Cost.Group.ZoneKWMonths", func(o Outcome) bool { return !o.Tariff.DemandKWMonth.Known }, "without a demand charge no peak is shared"},
 	{"Cost.Group.AreaM2", func(o Outcome) bool { return !o.Tariff.StandingMonth.Known }, "without a standing charge no area shares it"},

@@ -53,6 +53,7 @@ const (
 	CodeRateMissing      finding.Code = "rate-missing"
 	CodeCurrencyName     finding.Code = "currency-name"
 	CodeHeatContent      finding.Code = "heat-content-missing"
+	CodeTierHalf         finding.Code = "tier-half-told"
 	CodeEfficiency       finding.Code = "efficiency-missing"
 	CodeEnergyDefault    finding.Code = "energy-default"
 	CodeStationNothing   finding.Code = "station-empty"

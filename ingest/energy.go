@@ -36,6 +36,9 @@ func (r *reader) settleEnergy(e *cost.Energy, row record) bool {
 		r.tellRow(finding.Info, CodeEnergyDefault, row, "energy_efficiency", finding.Words("name", e.ID), finding.Words("heading", "Plant efficiency"),
 			finding.Typed("value", usual, units.Factor))
 	}
+	if e.TierUnits.Known != e.TierPrice.Known {
+		r.tellRow(finding.Warning, CodeTierHalf, row, "energy_tier", finding.Words("name", e.ID))
+	}
 	for _, d := range row.defaults {
 		if d.Field == "energy_billing_months" && e.StandingMonth.Known {
 			r.tellRow(finding.Info, CodeEnergyDefault, row, d.Field, finding.Words("name", e.ID), finding.Words("heading", "Billing months"), finding.Typed("value", d.Number, d.Quantity))

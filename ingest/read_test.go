@@ -199,6 +199,7 @@ func TestWhatIsToldOfOtherSheets(t *testing.T) {
 			[]string{"warning accepted-site-unknown Accepted!B2", "warning attachment-site-unknown Attachments!A2"}},
 		{"an acceptance without a reason", map[string]string{"accepted": "Code|Reason|By\nx||MO"}, []string{"error required-blank Accepted!B2"}},
 		{"energy without heat content", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|m³|0.9"}, []string{"error heat-content-missing Energy!A2"}},
+		{"half a tier", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency|Units a month at that price\nW|electricity|kWh|1|500"}, []string{"warning tier-half-told Energy!E2"}},
 		{"energy sold as energy", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|therm|0.9"}, []string{}},
 		{"usual efficiency", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|gas|kWh|"}, []string{"info energy-default Energy!D2"}},
 		{"no usual efficiency", map[string]string{"energy": "Energy ID|Carrier|Unit|Plant efficiency\nG|other|kWh|"}, []string{"error efficiency-missing Energy!D2"}},

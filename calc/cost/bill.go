@@ -37,7 +37,7 @@ func (e *NoRateError) Error() string { return fmt.Sprintf("no exchange rate for 
 // Bill returns what one winter under one strategy costs each of the zones that share a site and an energy row, in the order of uses.
 //
 //	units    = heat / (efficiency · heat content)
-//	energy   = units · price
+//	energy   = units · price; with a tier Σ over months [min(Σ over zones units, tier) · price + what is beyond it · price beyond]
 //	demand   = charge · Σ over months with heat (Σ over zones peak) / efficiency
 //	standing = charge · billing months
 //	pump     = power · hours / its heat content · its price
@@ -50,7 +50,7 @@ func (e *NoRateError) Error() string { return fmt.Sprintf("no exchange rate for 
 //	worth       of one unit of the energy's currency in currency; 1 when they are the same
 //
 // One storm calls every zone, so the zones' peaks of a month add; the meter sees them over the efficiency. Demand is shared by the zones' parts of
-// that sum, the standing charge by area, each so that the parts add up exactly (Share). A plant pays its standing charge under any control, used or
+// that sum, the standing charge by area, energy with a tier by their units, each so that the parts add up exactly (Share). A plant pays its standing charge under any control, used or
 // not; unheated pavement has no plant and pays nothing. Pumps are paid by the unit at their own row of electricity; without one, or its price, their
 // amount is blank. Their demand is left out: a meter that is there anyway hardly sees it. Without a price of heat every amount is blank; a charge that
 // was not told is blank and left out of the total.
@@ -70,15 +70,16 @@ func Bill(heat, pumps Tariff, currency string, uses []Use) ([]Year, error) {
 		byPeak[i], byArea[i] = kWMonths(e, u), u.AreaM2
 	}
 	demand, standing := Share(group.Demand.Value, byPeak), Share(group.Standing.Value, byArea)
+	energy := energies(e, group, worth, currency, uses)
 	for i, u := range uses {
 		y := &years[i]
 		*y = Year{Strategy: u.Strategy, Winter: u.Winter, Currency: currency, Worth: worth, Group: group, HeatKWh: u.HeatKWh, PeakKW: u.peak()}
 		y.Group.ZoneAreaM2, y.Group.ZoneKWMonths = byArea[i], byPeak[i]
-		y.FuelUnits = u.HeatKWh / e.Efficiency / e.HeatKWh
+		y.FuelUnits = e.units(u.HeatKWh)
 		if e.CO2KgUnit.Known {
 			y.CO2Kg = units.Some(y.FuelUnits * e.CO2KgUnit.Value)
 		}
-		y.price(e, demand[i], standing[i])
+		y.price(e, energy[i], demand[i], standing[i])
 		y.pump(pumps, u)
 	}
 	return years, nil
@@ -111,12 +112,44 @@ func (y *Year) pump(t Tariff, u Use) {
 	}
 }
 
+// units returns how many units of the carrier yield so much heat [kWh].
+func (e Energy) units(heatKWh float64) float64 { return heatKWh / e.Efficiency / e.HeatKWh }
+
+// energies returns what each zone pays by the unit.
+func energies(e Energy, g Group, worth float64, currency string, uses []Use) []Money {
+	byUnits := make([]float64, len(uses))
+	for i, u := range uses {
+		byUnits[i] = e.units(u.HeatKWh)
+	}
+	if g.Energy.Known {
+		return Share(g.Energy.Value, byUnits)
+	}
+	out := make([]Money, len(uses))
+	for i := range out {
+		out[i] = FromMain(byUnits[i]*e.Price.Value*worth, currency)
+	}
+	return out
+}
+
+// above returns the units that zones buy together beyond the first tier of each month.
+func above(e Energy, uses []Use) float64 {
+	sum := 0.0
+	for m := range 12 {
+		month := 0.0
+		for _, u := range uses {
+			month += e.units(u.Months[m].HeatKWh)
+		}
+		sum += max(0, month-e.TierUnits.Value)
+	}
+	return sum
+}
+
 // price fills the amounts of a zone's year but for pumps.
-func (y *Year) price(e Energy, demand, standing Money) {
+func (y *Year) price(e Energy, energy, demand, standing Money) {
 	if !e.Price.Known {
 		return
 	}
-	y.Energy = units.Some(FromMain(y.FuelUnits*e.Price.Value*y.Worth, y.Currency))
+	y.Energy = units.Some(energy)
 	if y.Group.Demand.Known {
 		y.Demand = units.Some(demand)
 	}
@@ -133,10 +166,15 @@ func groupOf(e Energy, worth float64, currency string, uses []Use) Group {
 	for _, u := range uses {
 		g.AreaM2 += u.AreaM2
 		g.KWMonths += kWMonths(e, u)
+		g.Units += e.units(u.HeatKWh)
 		heated = heated || u.Strategy != string(season.Unheated)
 	}
 	if !e.Price.Known {
 		return g
+	}
+	if e.Tiered() {
+		g.UnitsAbove = above(e, uses)
+		g.Energy = units.Some(FromMain(((g.Units-g.UnitsAbove)*e.Price.Value+g.UnitsAbove*e.TierPrice.Value)*worth, currency))
 	}
 	if e.DemandKWMonth.Known {
 		g.Demand = units.Some(FromMain(g.KWMonths*e.DemandKWMonth.Value*worth, currency))

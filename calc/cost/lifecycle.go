@@ -106,6 +106,16 @@ func UPVStar(d, e float64, years int) float64 {
 	return (1 + e) / (d - e) * -math.Expm1(n*(math.Log1p(e)-math.Log1p(d)))
 }
 
+// Real returns the real rate in a nominal one: what is left of it above inflation.
+//
+//	d = (1 + D)/(1 + I) − 1
+//
+//	D  nominal rate       [–]  above −1
+//	I  general inflation  [–]  above −1
+//
+// Source: NIST Handbook 135.
+func Real(nominal, inflation float64) float64 { return (1+nominal)/(1+inflation) - 1 }
+
 // Value returns the present value of some flows.
 //
 //	PV = first + Σ replacement SPV − residual SPV(N) + Σ stream UPV*

@@ -17,6 +17,8 @@ type Energy struct {
 	Carrier       string               // gas, oil, propane, electricity, district heat, other
 	Unit          string               // of the carrier, as sold: "m³", "kWh", "therm"
 	Price         units.Maybe[float64] // per unit
+	TierUnits     units.Maybe[float64] // a month at Price; what is bought beyond them costs TierPrice. Blank: one price
+	TierPrice     units.Maybe[float64] // per unit
 	HeatKWh       float64              // heat content of a unit, gross [kWh]
 	Efficiency    float64              // gross, 0.3 to 6
 	StandingMonth units.Maybe[float64]
@@ -27,6 +29,9 @@ type Energy struct {
 	Currency      string
 	Example       bool // the price is an example of the starter or the demo
 }
+
+// Tiered says whether the price of a unit changes with how much of it is bought in a month.
+func (e Energy) Tiered() bool { return e.TierUnits.Known && e.TierPrice.Known }
 
 // Tariff is a row of Energy and what one unit of its currency is worth in the workbook's.
 type Tariff struct {
@@ -82,6 +87,9 @@ type Group struct {
 	KWMonths     float64 // power bought at each month's coincident peak, summed over the months [kW·month]
 	ZoneAreaM2   float64 // this zone's part of AreaM2
 	ZoneKWMonths float64 // this zone's part of KWMonths
+	Units        float64 // bought of the carrier
+	UnitsAbove   float64 // of them beyond the months' first tiers; 0 with one price
+	Energy       units.Maybe[Money]
 	Demand       units.Maybe[Money]
 	Standing     units.Maybe[Money]
 }

@@ -80,11 +80,21 @@ func (y Year) pumpPriceSteps(e Energy) []trace.Step {
 
 // energySteps tells of the price and of what the zone pays by it.
 func (y Year) energySteps(e Energy) []trace.Step {
-	return []trace.Step{
+	list := []trace.Step{
 		{Symbol: "p_unit", Name: "price of a unit, " + e.Currency, Value: e.Price.Value, Quantity: units.Number, Source: fromSheet},
 		{Symbol: "w_rate", Name: "worth of one " + e.Currency + " in " + y.Currency, Value: y.Worth, Quantity: units.Number, Source: "Settings sheet"},
-		y.money("K_e", "energy", y.Energy, "K_e = U p_unit w_rate", "U", "p_unit", "w_rate"),
 	}
+	if !y.Group.Energy.Known {
+		return append(list, y.money("K_e", "energy", y.Energy, "K_e = U p_unit w_rate", "U", "p_unit", "w_rate"))
+	}
+	g := y.Group
+	return append(list,
+		trace.Step{Symbol: "L_tier", Name: "units a month at that price, " + e.Unit, Value: e.TierUnits.Value, Quantity: units.Number, Source: fromSheet},
+		trace.Step{Symbol: "p_above", Name: "price of a unit beyond them, " + e.Currency, Value: e.TierPrice.Value, Quantity: units.Number, Source: fromSheet},
+		trace.Step{Symbol: "ΣU", Name: "units bought, all zones of the site, " + e.Unit, Value: g.Units, Quantity: units.Number, Equation: "ΣU = Σ zones U", Source: byRule, From: []string{"U"}},
+		trace.Step{Symbol: "ΣU_above", Name: "of them beyond the months' first tiers, " + e.Unit, Value: g.UnitsAbove, Quantity: units.Number, Equation: "ΣU_above = Σ months max(0, Σ zones U_month − L_tier)", Source: byRule, From: []string{"L_tier"}},
+		y.money("E_site", "energy of the site", g.Energy, "E_site = [(ΣU − ΣU_above) p_unit + ΣU_above p_above] w_rate", "ΣU", "ΣU_above", "p_unit", "p_above", "w_rate"),
+		y.money("K_e", "energy", y.Energy, "K_e = E_site U/ΣU, rest by largest remainder", "E_site", "U", "ΣU"))
 }
 
 // sharedSteps tells of the charges of the group and of the zone's part.

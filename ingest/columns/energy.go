@@ -29,6 +29,8 @@ func Energy() []Column[cost.Energy] {
 			Help:     "What is bought.", At: func(e *cost.Energy) any { return &e.Carrier }},
 		{Field: "energy_unit", Heading: "Unit", Aliases: []string{"Sold in"}, Required: true, Help: "As it is sold: kWh, m³, therm, L, gal.", At: func(e *cost.Energy) any { return &e.Unit }},
 		{Field: "energy_price", Heading: "Price per unit", Aliases: []string{"Price", "Unit price"}, Quantity: units.Number, Max: Most, Money: true, Help: "Blank: energy is given and money stays empty.", At: func(e *cost.Energy) any { return &e.Price }},
+		{Field: "energy_tier", Heading: "Units a month at that price", Aliases: []string{"First tier", "Tier limit"}, Quantity: units.Number, Max: Most, Help: "Of the bill of a site. Blank: one price.", At: func(e *cost.Energy) any { return &e.TierUnits }},
+		{Field: "energy_tier_price", Heading: "Price per unit beyond them", Aliases: []string{"Second tier price", "Tier price"}, Quantity: units.Number, Max: Most, Money: true, Help: "Goes with Units a month at that price.", At: func(e *cost.Energy) any { return &e.TierPrice }},
 		{Field: "energy_heat_content", Heading: "Heat content per unit", Aliases: []string{"Heat content", "Heat content (gross)", "Calorific value"}, Quantity: units.Energy, Min: 0.01, Max: 1e5,
 			Help: "Gross (upper) heat content of one unit. Blank is enough where the unit is itself one of energy.", At: func(e *cost.Energy) any { return &e.HeatKWh }},
 		{Field: "energy_efficiency", Heading: "Plant efficiency", Aliases: []string{"Efficiency", "Boiler efficiency", "COP"}, Quantity: units.Factor, Min: 0.3, Max: 6, PercentAbove: 6,
@@ -37,7 +39,7 @@ func Energy() []Column[cost.Energy] {
 		{Field: "energy_demand", Heading: "Demand charge per kW and month", Aliases: []string{"Demand charge", "Demand charge per kW"}, Quantity: units.Number, Max: Most, Money: true, Help: "On the highest demand of each month.", At: func(e *cost.Energy) any { return &e.DemandKWMonth }},
 		{Field: "energy_billing_months", Heading: "Billing months", Quantity: units.Count, Min: 1, Max: 12, Default: "12", DefaultSource: "billing-whole-year", Help: "Months of a year in which the standing charge is due.", At: func(e *cost.Energy) any { return &e.BillingMonths }},
 		{Field: "energy_co2", Heading: "CO2 per unit", Aliases: []string{"CO2", "Emissions per unit"}, Quantity: units.Mass, Max: 1e4, Help: "Of one unit sold.", At: func(e *cost.Energy) any { return &e.CO2KgUnit }},
-		{Field: "energy_price_escalation", Heading: "Escalation", Aliases: []string{"Price escalation"}, Quantity: units.Share, Max: 0.15, PercentAbove: 1, Help: "Of its price a year, above inflation. Blank: Energy escalation in Settings.", At: func(e *cost.Energy) any { return &e.Escalation }},
+		{Field: "energy_price_escalation", Heading: "Escalation", Aliases: []string{"Price escalation"}, Quantity: units.Share, Max: 0.15, PercentAbove: 1, Help: "Of its price a year, above inflation; nominal where General inflation is given in Settings. Blank: Energy escalation in Settings.", At: func(e *cost.Energy) any { return &e.Escalation }},
 		{Field: "energy_currency", Heading: "Currency", Help: "Blank: the workbook's. Another one needs its rate in Settings.", At: func(e *cost.Energy) any { return &e.Currency }},
 		{Field: "energy_price_status", Heading: "Price status", Choices: priceStatus, Default: "own", Help: "example: made up for the starter or the demo; every page with money then says so.", At: func(e *cost.Energy) any { return &e.Example }},
 	})
