@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"cmp"
+
 	"thawbook/calc/cost"
 	"thawbook/calc/electric"
 	"thawbook/calc/finding"
@@ -37,6 +39,17 @@ type Revision struct {
 	SiteID                               string // blank: of every site
 	Name                                 string
 	Date, Description, Prepared, Checked string
+}
+
+// Issue returns the revision under which a site's documents go out: its last row of Revisions, else what Settings says. A date that the row leaves blank is that
+// of Settings.
+func (s Site) Issue(set Settings) Revision {
+	issue := Revision{Name: set.Revision, Date: set.IssueDate, Prepared: set.PreparedBy}
+	if n := len(s.Revisions); n > 0 {
+		issue = s.Revisions[n-1]
+		issue.Date = cmp.Or(issue.Date, set.IssueDate)
+	}
+	return issue
 }
 
 // Attachment is a picture that belongs into the document of a site.

@@ -20,10 +20,7 @@ const (
 
 // summarise keeps what is needed of a site once its documents are written.
 func (e *Engine) summarise(so SiteOutcome) Summary {
-	s := Summary{SiteID: so.Site.ID, SiteName: so.Site.Name, Zones: len(so.Outcomes), Revision: e.in.Settings.Revision}
-	if n := len(so.Site.Revisions); n > 0 {
-		s.Revision = so.Site.Revisions[n-1].Name
-	}
+	s := Summary{SiteID: so.Site.ID, SiteName: so.Site.Name, Zones: len(so.Outcomes), Revision: so.Site.Issue(e.in.Settings).Name}
 	if len(so.Site.Zones) > 0 {
 		s.Region, s.Owner = so.Site.Zones[0].Ref.Region, so.Site.Zones[0].Ref.Owner
 	}

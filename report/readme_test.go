@@ -49,7 +49,7 @@ var rowOf = map[string]string{
 
 // aboutSection says what a section of the PDF holds and when it is there, by its name.
 var aboutSection = map[string]string{
-	"first":        "What is heated, how much heat it takes, which sensors, what it costs, what must be decided. Always there",
+	"first":        "What is heated, how much heat it takes, which sensors, what it costs, what must be decided; contents with pages and links. Always there",
 	"basis":        "What was told, what was not told and is taken, the weather. Always there",
 	"load":         "The load line by line with equation and source, from the design hour to the installed output; frequencies; the terms below. Where a zone was calculated",
 	"slab":         "A cut through each pavement to scale with its temperatures, evenness, warm-up; schedules of loops or of cable and circuits; the plant. Where a zone has a heated slab",
@@ -64,7 +64,7 @@ var aboutSection = map[string]string{
 	"cautions":     "Cautions that fit this site's choices, and what to ask. Where any applies",
 	"findings":     "Everything that was found about this site's input and results. Where there is any",
 	"attachments":  "Pictures of the sheet Attachments that end no other chapter, each with its caption. Where there are any",
-	"review":       "Deferral to local codes and licensed practice; place for a reviewer's signature. Always there",
+	"review":       "The lines of Revisions; who prepared, checked and reviewed it, and a space for a seal. Always there",
 }
 
 func TestReportPageIsCurrent(t *testing.T) {

@@ -51,7 +51,7 @@ func (j *job) plan(wanted []bool) {
 	sites := j.book.Sites
 	parts := make([]outdir.NameParts, len(sites))
 	for i, s := range sites {
-		parts[i] = outdir.NameParts{Project: j.book.Settings.Project, Site: s.ID, Name: s.Name, Revision: j.book.Settings.Revision}
+		parts[i] = outdir.NameParts{Project: j.book.Settings.Project, Site: s.ID, Name: s.Name, Revision: s.Issue(j.book.Settings).Name}
 	}
 	before := j.before()
 	j.pdfs = make([]document, len(sites))

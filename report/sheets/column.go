@@ -50,7 +50,6 @@ type Row struct {
 	Alternative *calc.AlternativeOutcome
 	Taken       taken
 	Placed      placedPiece
-	Revision    string // of the workbook
 	Total       report.Total
 	Winter      int // index in cost.Winters
 	Finding     *finding.Finding

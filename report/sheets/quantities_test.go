@@ -22,7 +22,7 @@ import (
 func of(t *testing.T, system units.System, so calc.SiteOutcome) *excelize.File {
 	t.Helper()
 	h := head(t, system)
-	h.Settings.Revision = "C"
+	so.Summary.Revision = "C"
 	w, err := sheets.Create("", h)
 	require.NoError(t, err)
 	defer w.Close()

@@ -45,7 +45,7 @@ func schedule() sheet {
 		SheetColumn{Key: "factory-lead", Heading: "Factory lead to order", Quantity: units.Length, Get: func(r Row) any { return r.Placed.factoryM }},
 		ofPiece("joint", "Joint in a pull box", 12, func(r Row, p placedPiece) any { return joint(r, p) }),
 		SheetColumn{Key: "where", Heading: "Where it goes", Width: 60, Look: Wrapped, Get: func(r Row) any { return r.Placed.where }},
-		SheetColumn{Key: "revision", Heading: "Revision", Width: 9, Get: func(r Row) any { return r.Revision }},
+		SheetColumn{Key: "revision", Heading: "Revision", Width: 9, Get: func(r Row) any { return r.Site.Summary.Revision }},
 	), Rows: eachPiece}
 }
 

@@ -296,7 +296,7 @@ func (w *Writer) Finish(list []finding.Finding) error {
 
 // row is what every row holds.
 func (w *Writer) row() Row {
-	return Row{Words: w.head.Words, Headings: w.head.Headings, Linked: w.linked, Revision: w.head.Settings.Revision}
+	return Row{Words: w.head.Words, Headings: w.head.Headings, Linked: w.linked}
 }
 
 // put puts our sheets, and all that hangs on them, into the workbook.

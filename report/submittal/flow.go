@@ -79,6 +79,9 @@ func (f *filler) muchLeft() bool { return f.left() > f.room/mostEmpty }
 
 func (f *filler) put(r core.Row) {
 	f.used += r.GetHeight(nil, nil)
+	if b, ok := r.(*block); ok && b.entry != nil {
+		b.entry.page = f.pages
+	}
 	f.m.AddRows(r)
 }
 
@@ -142,4 +145,19 @@ func figure(rows []core.Row) []core.Row {
 		r.(*block).figure = true
 	}
 	return rows
+}
+
+// leadMM is about how much of what stands before them rows take along to a page of their own.
+const leadMM = 25
+
+// follow makes the last rows stay with what follows them.
+func follow(rows []core.Row) {
+	height := 0.0
+	for i := len(rows) - 1; i >= 0 && height < leadMM; i-- {
+		b, ok := rows[i].(*block)
+		if height += rows[i].GetHeight(nil, nil); !ok || height > 2*leadMM {
+			return
+		}
+		b.keep = true
+	}
 }

@@ -39,6 +39,7 @@ type block struct {
 	figure bool       // part of a figure: what follows in its chapter may go before it
 	begins bool       // the heading of a chapter or a zone, which no figure passes
 	need   float64    // begins a new page when less room than this is left
+	entry  *entry     // of the contents: told its page
 	head   []core.Row // set again above this row when it begins a page
 }
 
@@ -59,9 +60,13 @@ func space(height float64) *block {
 // leastChapter is the part of a page that a chapter wants where it does not begin a new one: a tenth.
 const leastChapter = 10
 
-// chapter is a section's heading and its bookmark.
-func (s sheet) chapter(text string) []core.Row {
-	return append([]core.Row{space(4.5)}, s.heading(text, chapterStyle, 0, 1.4, s.paper.room()/leastChapter)...)
+// chapter is a section's heading with its bookmark, where its entry of the contents leads.
+func (s sheet) chapter(e *entry) []core.Row {
+	rows := s.heading(e.title, chapterStyle, 0, 1.4, s.paper.room()/leastChapter)
+	b := rows[0].(*block)
+	b.entry = e
+	b.GetColumns()[0].Add(target{of: e})
+	return append([]core.Row{space(4)}, b)
 }
 
 // zoneHeading is the heading of a zone within a section; a site with one zone needs none.
@@ -74,7 +79,7 @@ func (s sheet) zoneHeading(text string) []core.Row {
 
 // part is the heading of a table or list.
 func (s sheet) part(text string) []core.Row {
-	return append([]core.Row{space(2.8)}, s.heading(text, partStyle, -1, 1, 20)...)
+	return append([]core.Row{space(2.3)}, s.heading(text, partStyle, -1, 0.8, 20)...)
 }
 
 func (s sheet) heading(text string, st style, level int, below, need float64) []core.Row {

@@ -36,7 +36,7 @@ func (s sheet) title() []core.Row {
 		{s.say("project"), s.Settings.Project}, {s.say("issued-for"), ref.IssuedFor},
 		{s.say("owner"), ref.Owner}, {s.say("region"), ref.Region},
 		{s.say("prepared-for"), s.Settings.PreparedFor}, {s.say("prepared-by"), s.Settings.PreparedBy},
-		{s.say("revision-label"), s.Settings.Revision}, {s.say("issue-date"), s.Settings.IssueDate},
+		{s.say("revision-label"), s.issue().Name}, {s.say("issue-date"), s.issue().Date},
 	})...)
 }
 

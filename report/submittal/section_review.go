@@ -1,9 +1,12 @@
 package submittal
 
 import (
+	"cmp"
+
 	"github.com/johnfercher/maroto/v2/pkg/core"
 	"github.com/johnfercher/maroto/v2/pkg/core/entity"
 
+	"thawbook/calc"
 	"thawbook/report"
 )
 
@@ -11,28 +14,40 @@ import (
 func reviewRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("review-intro"), bodyStyle)
-	rows = append(rows, s.part(s.say("revisions"))...)
-	revision := []column{{title: s.say("revision-label"), width: 14}, {title: s.say("date"), width: 18}, {title: s.say("issued-for"), width: 24}, {title: s.say("note"), width: 44}}
-	rows = append(rows, s.table(revision, []cells{
-		{texts: []string{v.Settings.Revision, v.Settings.IssueDate, s.first().Ref.IssuedFor, ""}},
-		{texts: make([]string, 4), least: 6},
-	})...)
-	rows = append(rows, s.part(s.say("signatures"))...)
+	rows = append(rows, s.revisions()...)
+	signed := s.part(s.say("signatures"))
 	who := []column{{empty: true, width: 34}, {title: "", width: 9}, {title: s.say("name"), width: 19}, {title: s.say("licence"), width: 11}, {title: s.say("date"), width: 10}, {title: s.say("signature"), width: 17}}
 	var lines []cells
-	for _, code := range []string{"prepared", "checked", "reviewed"} {
-		name := ""
-		if code == "prepared" {
-			name = v.Settings.PreparedBy
-		}
-		lines = append(lines, cells{texts: []string{"", s.say(code), name, "", "", ""}, least: signHeight})
+	issue := s.issue()
+	for _, who := range [][2]string{{"prepared", cmp.Or(issue.Prepared, s.Settings.PreparedBy)}, {"checked", issue.Checked}, {"reviewed", ""}} {
+		lines = append(lines, cells{texts: []string{"", s.say(who[0]), who[1], "", "", ""}, least: signHeight})
 	}
-	rows = append(rows, beside(s.table(who, lines), func(height float64) core.Component { return seal{caption: s.say("seal"), height: height} })...)
-	bind(rows)
-	return rows
+	signed = append(signed, beside(s.table(who, lines), func(height float64) core.Component { return seal{caption: s.say("seal"), height: height} })...)
+	bind(signed)
+	follow(rows)
+	return append(rows, signed...)
 }
 
-const signHeight = 10 // mm to sign in
+// revisions are the lines of the sheet Revisions, or the one of Settings, with room for one more.
+func (s sheet) revisions() []core.Row {
+	cols := []column{{title: s.say("revision-label"), width: 9}, {title: s.say("date"), width: 12}, {title: s.say("issued-for"), width: 14}, {title: s.say("what-changed"), width: 33},
+		{title: s.say("prepared"), width: 16}, {title: s.say("checked"), width: 16}}
+	list := s.Site.Site.Revisions
+	if len(list) == 0 {
+		list = []calc.Revision{s.issue()}
+	}
+	var rows []cells
+	for i, r := range list {
+		purpose := ""
+		if i == len(list)-1 {
+			r, purpose = s.issue(), s.first().Ref.IssuedFor
+		}
+		rows = append(rows, cells{texts: []string{r.Name, r.Date, purpose, r.Description, r.Prepared, r.Checked}})
+	}
+	return append(s.part(s.say("revisions")), s.table(cols, append(rows, cells{texts: make([]string, len(cols)), least: 6}))...)
+}
+
+const signHeight = 9 // mm to sign in
 
 // seal is an empty box with its caption.
 type seal struct {

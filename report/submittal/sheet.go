@@ -85,8 +85,11 @@ func (s sheet) first() calc.Zone {
 	return calc.Zone{}
 }
 
+// issue is the revision under which the document goes out.
+func (s sheet) issue() calc.Revision { return s.Site.Site.Issue(s.Settings) }
+
 func (s sheet) revision() string {
-	return s.say("revision", finding.Words("revision", or(s.Settings.Revision)))
+	return s.say("revision", finding.Words("revision", or(s.issue().Name)))
 }
 
 func (s sheet) header() [3]string {
@@ -94,7 +97,7 @@ func (s sheet) header() [3]string {
 }
 
 func (s sheet) footer(page, pages int) [3]string {
-	return [3]string{s.Program, s.Settings.IssueDate, s.say("page", finding.Words("page", fmt.Sprint(page)), finding.Words("pages", fmt.Sprint(pages)))}
+	return [3]string{s.Program, s.issue().Date, s.say("page", finding.Words("page", fmt.Sprint(page)), finding.Words("pages", fmt.Sprint(pages)))}
 }
 
 // groups collects zones of which the same is to be said, in order of the first.

@@ -83,19 +83,26 @@ func Render(v report.View) (doc Document, err error) {
 	return Document{Bytes: made.GetBytes(), Pages: pages}, nil
 }
 
-// rows returns the rows of all sections that apply; each but the first begins with its heading.
+// rows returns the rows of all sections that apply; each but the first begins with its heading. The contents end the first, and the review never stands alone.
 func (s sheet) rows() []core.Row {
 	var out []core.Row
-	number := 0
+	contents := s.entries()
+	next := contents
 	for i, section := range sections() {
 		if !section.Applies(s.View) {
 			continue
 		}
+		if section.Name == "review" {
+			follow(out)
+		}
 		if i > 0 {
-			number++
-			out = append(out, s.chapter(fmt.Sprintf("%d  %s", number, s.say("section-"+section.Name)))...)
+			out = append(out, s.chapter(next[0])...)
+			next = next[1:]
 		}
 		out = append(out, section.Rows(s.View)...)
+		if i == 0 {
+			out = append(out, s.contents(contents)...)
+		}
 		if section.Name != "attachments" {
 			out = append(out, s.pictures(s.attachedTo(section.Name))...)
 		}
@@ -116,7 +123,7 @@ func (s sheet) config() *entity.Config {
 		WithAuthor(clean(s.Settings.PreparedBy), true).
 		WithCreator(clean(s.Program), true).
 		WithSubject(clean(s.Settings.Project), true).
-		WithCreationDate(issued(s.Settings.IssueDate)).
+		WithCreationDate(issued(s.issue().Date)).
 		Build()
 }
 

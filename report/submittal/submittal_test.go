@@ -310,7 +310,7 @@ func TestFiguresWaitAndTextGoesOn(t *testing.T) {
 	drawing := figure([]core.Row{newBlock(room/2, nil, col.New(grid).Add(cellStyle.set("figure", 100))), space(1)})
 	before := newBlock(room*0.7, nil, col.New(grid).Add(cellStyle.set("before", 100)))
 	after := []core.Row{line("after-1"), line("after-2")}
-	chapter := s.chapter("next chapter")
+	chapter := s.chapter(&entry{title: "next chapter"})
 	all := said(slices.Concat([]core.Row{before}, drawing, after, chapter, []core.Row{line("end")})...)
 	assert.Equal(t, "before after-1 after-2 figure next chapter end", all)
 	assert.Equal(t, "before figure next chapter end", said(slices.Concat([]core.Row{before}, drawing, chapter, []core.Row{line("end")})...))
