@@ -28,37 +28,50 @@ type reading struct {
 	logo   report.Logo
 }
 
-// readAll reads a workbook, and the texts and rules with the user's folder laid over ours.
+// readAll reads the texts and rules with the user's folder laid over ours, then the workbook.
 func (p *program) readAll(workbook, overlay string) (*reading, error) {
 	if info, err := os.Stat(overlay); overlay != "" && (err != nil || !info.IsDir()) {
 		return nil, p.misuse("usage-no-folder", finding.Words("folder", overlay))
+	}
+	r, in, err := readTemplates(overlay)
+	if err != nil {
+		return nil, err
 	}
 	book, err := ingest.Read(workbook)
 	if err != nil {
 		return nil, err
 	}
-	layered := templates.Layered(overlay)
 	accept(book)
-	r := &reading{book: book, found: bySite(book.Findings)}
 	s := book.Settings
-	if r.texts, err = words.Load(layered, language, show.Style{Units: s.Units, DecimalMark: s.DecimalMark, Currency: s.Currency}); err != nil {
-		return nil, err
-	}
-	if r.files, err = allFiles(layered); err != nil {
-		return nil, err
-	}
-	in := calc.Inputs{Settings: s, Energies: book.Energies, EnergyRefused: book.RefusedEnergies, Parts: book.Parts, UnitCosts: book.Costs}
-	if err := r.readRules(layered, &in); err != nil {
-		return nil, err
-	}
-	builtIn, err := hourly.ReadStations(layered)
-	if err != nil {
-		return nil, err
-	}
-	in.Climate = calc.Climate{Stations: book.Stations, BuiltIn: builtIn, Refused: book.RefusedStations}
+	r.book, r.found = book, bySite(book.Findings)
+	r.texts.Show = show.Style{Units: s.Units, DecimalMark: s.DecimalMark, Currency: s.Currency}
+	in.Settings, in.Energies, in.EnergyRefused, in.Parts, in.UnitCosts = s, book.Energies, book.RefusedEnergies, book.Parts, book.Costs
+	in.Climate.Stations, in.Climate.Refused = book.Stations, book.RefusedStations
 	r.engine = calc.NewEngine(in)
 	r.readLogo(workbook)
 	return r, nil
+}
+
+// readTemplates reads texts, rules and built-in stations; a broken one is told before anything of the workbook is read.
+func readTemplates(overlay string) (r *reading, in calc.Inputs, err error) {
+	layered := templates.Layered(overlay)
+	r = &reading{}
+	if r.texts, err = words.Load(templates.FS(), language, show.Style{}); err != nil {
+		return nil, in, err
+	}
+	if overlay != "" {
+		if err = r.texts.Lay(templates.Own(overlay), language); err != nil {
+			return nil, in, err
+		}
+	}
+	if r.files, err = allFiles(layered); err != nil {
+		return nil, in, err
+	}
+	if err = r.readRules(layered, &in); err != nil {
+		return nil, in, err
+	}
+	in.Climate.BuiltIn, err = hourly.ReadStations(layered)
+	return r, in, err
 }
 
 // accept makes accepted ones of what reading found and a person took as it is. What becomes of the rows is told once a site is calculated.

@@ -49,56 +49,85 @@ func Load(fsys fs.FS, language string, style show.Style) (*Words, error) {
 	if len(files) == 0 {
 		return nil, fmt.Errorf("no texts for language %q", language)
 	}
-	for _, f := range files {
-		if err := w.read(fsys, f); err != nil {
+	for _, file := range files {
+		rows, err := read(fsys, file, 0)
+		if err != nil {
 			return nil, err
+		}
+		w.tables[tableOf(file)] = map[string][]string{}
+		for _, r := range rows {
+			w.put(tableOf(file), r)
 		}
 	}
 	return w, nil
 }
 
-func (w *Words) read(fsys fs.FS, file string) error {
+func tableOf(file string) string { return strings.TrimSuffix(path.Base(file), ".tsv") }
+
+// row is a line of a table.
+type row struct {
+	line  int
+	code  string
+	texts []string
+}
+
+// put enters a row; one whose code is known stands in place of that.
+func (w *Words) put(table string, r row) {
+	if w.tables[table][r.code] == nil {
+		w.order[table] = append(w.order[table], r.code)
+	}
+	w.tables[table][r.code] = r.texts
+}
+
+// mostText is the longest text that is read, in bytes; ours have less than a tenth of it.
+const mostText = 8_000
+
+// read reads the rows of a file with at least so many columns, and as many as its table needs.
+func read(fsys fs.FS, file string, least int) ([]row, error) {
 	data, err := fs.ReadFile(fsys, file)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	name := strings.TrimSuffix(path.Base(file), ".tsv")
-	table := map[string][]string{}
+	least = max(least, max(1, texts[tableOf(file)])+1)
+	var rows []row
+	seen := map[string]bool{}
 	columns := 0
 	for i, line := range strings.Split(strings.TrimPrefix(string(data), "\ufeff"), "\n") {
 		line = strings.TrimSuffix(line, "\r")
 		if line == "" || line[0] == '#' {
 			continue
 		}
-		row := fields(line)
+		cells := fields(line)
 		if columns == 0 {
-			columns = len(row)
-			if least := max(1, texts[name]) + 1; columns < least {
-				return fmt.Errorf("%s: line %d: %d columns, %d wanted", file, i+1, columns, least)
+			if columns = len(cells); columns < least {
+				return nil, fmt.Errorf("%s: line %d: %d columns, %d wanted", file, i+1, columns, least)
 			}
 			continue
 		}
-		if err := enter(table, row, columns); err != nil {
-			return fmt.Errorf("%s: line %d: %w", file, i+1, err)
+		if err := judge(cells, columns, seen); err != nil {
+			return nil, fmt.Errorf("%s: line %d: %w", file, i+1, err)
 		}
-		w.order[name] = append(w.order[name], row[0])
+		seen[cells[0]] = true
+		rows = append(rows, row{i + 1, cells[0], cells[1:]})
 	}
-	w.tables[name] = table
-	return nil
+	return rows, nil
 }
 
-// enter puts a row into a table.
-func enter(table map[string][]string, row []string, columns int) error {
-	_, twice := table[row[0]]
+// judge says what is wrong with the cells of a row.
+func judge(cells []string, columns int, seen map[string]bool) error {
 	switch {
-	case len(row) != columns:
-		return fmt.Errorf("%d columns, %d wanted", len(row), columns)
-	case row[0] == "" || strings.TrimSpace(row[1]) == "":
+	case len(cells) != columns:
+		return fmt.Errorf("%d columns, %d wanted", len(cells), columns)
+	case cells[0] == "" || strings.TrimSpace(cells[1]) == "":
 		return errors.New("a code or its text is empty")
-	case twice:
-		return fmt.Errorf("%q stands twice", row[0])
+	case seen[cells[0]]:
+		return fmt.Errorf("%q stands twice", cells[0])
 	}
-	table[row[0]] = row[1:]
+	for _, c := range cells {
+		if len(c) > mostText {
+			return fmt.Errorf("a text of %d bytes, at most %d are read", len(c), mostText)
+		}
+	}
 	return nil
 }
 
@@ -156,8 +185,15 @@ func (w *Words) fill(text string, args []finding.Arg) string {
 	for _, a := range args {
 		pairs = append(pairs, "{"+a.Name+"}", w.value(a))
 	}
-	return strings.NewReplacer(pairs...).Replace(text)
+	filled := strings.NewReplacer(pairs...).Replace(text)
+	if len(filled) > mostFilled {
+		filled = strings.ToValidUTF8(filled[:mostFilled], "") + "…"
+	}
+	return filled
 }
+
+// mostFilled is the longest filled text in bytes; what is longer is cut, whatever a text repeats.
+const mostFilled = 4 * mostText
 
 func (w *Words) value(a finding.Arg) string {
 	switch {
