@@ -41,7 +41,7 @@ var rowOf = map[string]string{
 	"alternatives": "a site and an alternative: first and yearly cost, present value, savings, paybacks, break-even price, what it lacks",
 	"quantities":   "a line of what an alternative costs: quantity, unit cost, amount, and the cell or equation that each came from",
 	"schedule":     "a piece to buy or to place: part, quantity, lead and where it goes",
-	"portfolio":    "a region and a winter, then all regions: yearly cost",
+	"portfolio":    "a region and a winter, then all regions: yearly cost as in Sites, as it is now, as decided, per area; below them the ten largest sites, which to change first, which are open",
 	"findings":     "one code at one cell: what is wrong and what to do",
 	"basis":        "a line: method, constant, default used, file read",
 	"changes":      "a result of a zone that moved since the run before, by how much; the sheet comes when something first moved",

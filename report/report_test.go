@@ -6,8 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"thawbook/calc"
-	"thawbook/calc/cost"
 	"thawbook/calc/finding"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
@@ -37,25 +35,6 @@ func TestMerge(t *testing.T) {
 	assert.Equal(t, 1, got[4].Count, "different cells are never merged")
 	assert.Equal(t, got, report.Merge(got), "merged once is merged for good")
 	assert.Equal(t, "B", list[0].Site, "the list that was given stays as it is")
-}
-
-func TestPortfolio(t *testing.T) {
-	money := func(minor int64) units.Maybe[cost.Money] { return units.Some(cost.Money(minor)) }
-	var p report.Portfolio
-	p.Add(calc.Summary{Region: "North ", Zones: 2, AreaM2: units.Some(10.0), TotalW: units.Some(5.0), Winter: [3]units.Maybe[cost.Money]{money(1), money(2), money(3)}, YearlyCost: money(2)})
-	p.Add(calc.Summary{Region: "North", Zones: 1, AreaM2: units.Some(5.0), Unwintered: true})
-	p.Add(calc.Summary{Region: "East", Zones: 1, AreaM2: units.Some(1.0), Winter: [3]units.Maybe[cost.Money]{money(10), money(20), money(30)}, YearlyCost: money(20), ExamplePrices: true})
-	p.Add(calc.Summary{Region: "East", Status: calc.NotIncluded, AreaM2: units.Some(100.0)})
-	got := p.Totals()
-	require.Len(t, got, 3)
-	assert.Equal(t, "East", got[0].Region)
-	north, all := got[1], got[2]
-	assert.Equal(t, report.Total{Region: "North", Sites: 2, Zones: 3, AreaM2: units.Some(15.0), TotalW: units.Some(5.0), Winter: [3]units.Maybe[cost.Money]{money(1), money(2), money(3)}, Unwintered: 1}, north)
-	assert.True(t, all.All)
-	assert.Equal(t, 3, all.Sites)
-	assert.Equal(t, money(22), all.Winter[1])
-	assert.True(t, all.Example)
-	assert.Equal(t, report.Total{All: true}, (&report.Portfolio{}).All(), "no sites, no money")
 }
 
 func TestPoints(t *testing.T) {

@@ -32,6 +32,7 @@ type Site struct {
 	Options                 []Option // the base case among them
 	Example                 bool     // an example price is in it
 	Proposed                bool     // the program named the options
+	Unwintered              bool     // a heated zone has no season, so no price would give Design an amount
 }
 
 // Option is a way of doing a site.
@@ -55,21 +56,23 @@ type Option struct {
 // decision returns the site's decision, open where none was told.
 func (s Site) decision() string { return cmp.Or(s.Decision, Open) }
 
-// Total is what the sites of a region, or all of them, come to. Amounts are sums of the rounded amounts of sites, of those that have one. The winters
-// of a region are its sites' same winters: neighbours share them, so that the severe one is severe for all at once.
+// Total is what the sites of a region, or all of them, come to. Amounts are sums of the rounded amounts of sites, of those that have one. Each site
+// ranks its own winters by what they cost, and the severe ones are added as if they fell in one year: sites under one station nearly share their
+// winters; for regions far apart the sum is an upper bound of what they come to together, and that of mild winters a lower one.
 type Total struct {
-	Region    string
-	All       bool // every region
-	Sites     int
-	Zones     int
-	AreaM2    float64
-	TotalW    units.Maybe[float64]
-	Design    Sum
-	Now       Sum
-	Budget    Sum
-	Spend     units.Maybe[cost.Money] // first costs of what is approved
-	Decisions [4]int                  // sites by DecisionList
-	Example   bool                    // an example price is in it
+	Region     string
+	All        bool // every region
+	Sites      int
+	Zones      int
+	AreaM2     units.Maybe[float64] // of the sites that have one
+	TotalW     units.Maybe[float64]
+	Design     Sum
+	Now        Sum
+	Budget     Sum
+	Spend      units.Maybe[cost.Money] // first costs of what is approved
+	Decisions  [4]int                  // sites by DecisionList
+	Example    bool                    // an example price is in it
+	Unwintered int                     // of Design.Without, sites that no price would give an amount
 }
 
 // DecisionList is the decisions in order.
@@ -120,7 +123,9 @@ func (p *Portfolio) Totals() []Total {
 func (t *Total) add(s Site, currency string) {
 	t.Sites++
 	t.Zones += s.Zones
-	t.AreaM2 += s.AreaM2
+	if s.AreaM2 > 0 {
+		t.AreaM2 = plus(t.AreaM2, units.Some(s.AreaM2))
+	}
 	t.TotalW = plus(t.TotalW, s.TotalW)
 	t.Design.add(s.Design, s.AreaM2, currency)
 	t.Now.add(s.Now, s.AreaM2, currency)
@@ -130,6 +135,9 @@ func (t *Total) add(s Site, currency string) {
 		t.Decisions[i]++
 	}
 	t.Example = t.Example || s.Example
+	if s.Unwintered && !s.Design[1].Known {
+		t.Unwintered++
+	}
 }
 
 // add takes in a site's winters; without all three it is left out.
@@ -153,6 +161,32 @@ func plus[T float64 | cost.Money](sum, add units.Maybe[T]) units.Maybe[T] {
 		return sum
 	}
 	return units.Some(sum.Value + add.Value)
+}
+
+// All returns the total of all sites.
+func (p *Portfolio) All() Total {
+	totals := p.Totals()
+	return totals[len(totals)-1]
+}
+
+// Alone returns what a site comes to by itself.
+func (p *Portfolio) Alone(s Site) Total {
+	t := Total{Region: strings.TrimSpace(s.Region)}
+	t.add(s, p.currency)
+	return t
+}
+
+// Site returns the site of an ID; an empty one where there is none.
+func (p *Portfolio) Site(id string) Site {
+	if i := slices.IndexFunc(p.sites, func(s Site) bool { return s.ID == id }); i >= 0 {
+		return p.sites[i]
+	}
+	return Site{}
+}
+
+// Open returns the sites that wait for a decision; they count as they are now.
+func (p *Portfolio) Open() []Site {
+	return slices.DeleteFunc(slices.Clone(p.sites), func(s Site) bool { return s.decision() != Open })
 }
 
 // largest is how many sites are listed as the largest.

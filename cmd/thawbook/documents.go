@@ -8,9 +8,9 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	"thawbook/calc/portfolio"
 	"thawbook/cmd/thawbook/outdir"
 	"thawbook/ingest/columns"
-	"thawbook/report"
 	"thawbook/report/record"
 	"thawbook/report/sheets"
 	"thawbook/report/terminal"
@@ -23,7 +23,7 @@ type documents struct {
 	sheets     *sheets.Writer
 	recordFile *outdir.File
 	record     *record.Writer
-	portfolio  report.Portfolio
+	portfolio  *portfolio.Portfolio
 	statuses   map[string]int
 	listed     []document
 	found      []finding.Finding
@@ -35,7 +35,7 @@ type documents struct {
 
 // begin opens the documents. On an error it leaves nothing open.
 func (j *job) begin() (d *documents, err error) {
-	d = &documents{job: j, home: j.out, statuses: map[string]int{}, found: j.book.Findings}
+	d = &documents{job: j, home: j.out, portfolio: portfolio.New(j.book.Settings.Currency), statuses: map[string]int{}, found: j.book.Findings}
 	defer func() {
 		if err != nil {
 			d.close()
@@ -110,7 +110,9 @@ func (d *documents) close() {
 func (d *documents) add(site done) error {
 	s := site.outcome.Summary
 	d.judgeRevision(site.outcome.Site.ID, d.record.Site(site.outcome, site.pdf.link()))
-	d.portfolio.Add(s)
+	if entry, included := s.Portfolio(); included {
+		d.portfolio.Add(entry)
+	}
 	d.statuses[s.Status]++
 	d.found = append(d.found, s.Findings...)
 	d.listed = append(d.listed, site.pdf)

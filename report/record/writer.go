@@ -10,6 +10,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	"thawbook/calc/portfolio"
 	"thawbook/report"
 	"thawbook/report/words"
 )
@@ -38,13 +39,13 @@ type Writer struct {
 	excluded  []NotIncluded
 	sites     []Site
 	options   []Alternative
-	portfolio report.Portfolio
+	portfolio *portfolio.Portfolio
 	compared  *comparison
 }
 
 // New begins a record. Errors of w are told by Close.
 func New(w io.Writer, head Head) *Writer {
-	r := &Writer{maker: maker{words: head.Words, currency: head.Currency}, out: bufio.NewWriterSize(w, 64<<10), compared: compare(head.Before, head.Currency)}
+	r := &Writer{maker: maker{words: head.Words, currency: head.Currency}, out: bufio.NewWriterSize(w, 64<<10), portfolio: portfolio.New(head.Currency), compared: compare(head.Before, head.Currency)}
 	if head.Input.Files == nil {
 		head.Input.Files = []File{}
 	}
@@ -73,7 +74,9 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) []report.Change {
 		w.options = append(w.options, w.alternative(so.Site.ID, a))
 	}
 	s := so.Summary
-	w.portfolio.Add(s)
+	if entry, included := s.Portfolio(); included {
+		w.portfolio.Add(entry)
+	}
 	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: Number{s.AreaM2},
 		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf), Plants: plantsOf(so.Plants)})
 	return moved
@@ -121,7 +124,7 @@ func (w *Writer) totals() []PortfolioTotal {
 	var out []PortfolioTotal
 	for _, t := range w.portfolio.Totals() {
 		for i, winter := range cost.Winters {
-			line := PortfolioTotal{Sites: t.Sites, AreaM2: Number{t.AreaM2}, Winter: string(winter), Total: w.amount(t.Winter[i]), SitesWithoutCost: t.WithoutCost()}
+			line := PortfolioTotal{Sites: t.Sites, AreaM2: Number{t.AreaM2}, Winter: string(winter), Total: w.amount(t.Design.Winter[i]), SitesWithoutCost: t.Design.Without}
 			if !t.All {
 				line.Region = &t.Region
 			}

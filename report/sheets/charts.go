@@ -79,13 +79,14 @@ func (t *table) titled(kind excelize.ChartType, title, across, up string) *excel
 func (t *table) portfolioChart() *excelize.Chart {
 	w := t.writer.head.Words
 	region, total := t.column("region"), t.column("total")
-	if region == 0 || total == 0 || !t.writer.portfolio.All().Winter[0].Known {
+	if region == 0 || total == 0 || !t.writer.portfolio.All().Design.Winter[0].Known {
 		return nil
 	}
 	c := t.titled(excelize.Col, w.Say("chart-portfolio"), t.headingOf("region"), t.headingOf("total"))
 	winters := len(cost.Winters)
+	last := 1 + winters*len(t.writer.portfolio.Totals()) // the lists of sites stand below
 	for i, winter := range cost.Winters {
-		c.Series = append(c.Series, excelize.ChartSeries{Name: string(winter), Categories: t.every(region, 2+i, winters), Values: t.every(total, 2+i, winters), Fill: solid(winterInk[i])})
+		c.Series = append(c.Series, excelize.ChartSeries{Name: string(winter), Categories: t.every(region, 2+i, last, winters), Values: t.every(total, 2+i, last, winters), Fill: solid(winterInk[i])})
 	}
 	return c
 }
@@ -93,13 +94,13 @@ func (t *table) portfolioChart() *excelize.Chart {
 // winterInk are the colours of a mild, a typical and a severe winter.
 var winterInk = [...]string{"9DB8C6", "2F7F86", "1F3F5B"}
 
-// every names each n-th cell of a column from a row on.
-func (t *table) every(col, from, n int) string {
-	if n == 1 || from+n > t.rows {
+// every names each n-th cell of a column between two rows.
+func (t *table) every(col, from, last, n int) string {
+	if n == 1 || from+n > last {
 		return t.cellsOf(col, from, from)
 	}
 	list := "("
-	for row := from; row <= t.rows; row += n {
+	for row := from; row <= last; row += n {
 		if row > from {
 			list += ","
 		}

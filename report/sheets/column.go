@@ -6,6 +6,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	sums "thawbook/calc/portfolio"
 	"thawbook/calc/season"
 	"thawbook/calc/setpoint"
 	"thawbook/calc/surface"
@@ -50,8 +51,10 @@ type Row struct {
 	Alternative *calc.AlternativeOutcome
 	Taken       taken
 	Placed      placedPiece
-	Total       report.Total
-	Winter      int // index in cost.Winters
+	Total       sums.Total
+	Winter      int    // index in cost.Winters
+	Owned       *owned // in the lists of sites of the portfolio
+	Remark      string // how a total is counted
 	Finding     *finding.Finding
 	Change      *report.Change
 	Linked      bool // the cells that findings name stand in this workbook

@@ -4,8 +4,10 @@ import (
 	"archive/zip"
 	"bytes"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -337,15 +339,33 @@ func TestFindingsLeadToTheirCells(t *testing.T) {
 	assert.Equal(t, "15", cell(t, f, "Results Findings", "Zones touched", 2), "one code at one cell is one row")
 }
 
+// Total by total, the cells of the sheet add up to the cent.
 func TestPortfolioAddsRoundedAmounts(t *testing.T) {
 	data, _ := build(t, "", units.SI, 4)
 	f := open(t, data)
 	rows, err := f.GetRows("Results Portfolio", excelize.Options{RawCellValue: true})
 	require.NoError(t, err)
-	last := len(rows) - 1
-	assert.Equal(t, "all regions", rows[last][0])
-	assert.Equal(t, []string{"all regions", "typical", "4"}, rows[last-1][:3])
+	last := slices.IndexFunc(rows, func(r []string) bool { return r[0] == "all regions" && r[1] == "severe" })
+	require.Positive(t, last)
+	assert.Equal(t, []string{"all regions", "typical", "total"}, rows[last-1][:3])
 	assert.Equal(t, "16493.86", cell(t, f, "Results Portfolio", "Yearly cost [USD]", last-1)) // 4 × 4123.45 + 0.01 + 0.02 + 0.03
+
+	cents := func(row int) int64 {
+		v, err := strconv.ParseFloat(cell(t, f, "Results Portfolio", "Yearly cost [USD]", row), 64)
+		require.NoError(t, err)
+		return int64(math.Round(v * 100))
+	}
+	var regions, largest int64
+	for i, r := range rows[1:] {
+		switch {
+		case r[2] == "total" && r[1] == "typical" && r[0] != "all regions":
+			regions += cents(i + 1)
+		case strings.HasPrefix(r[2], "ten largest"):
+			largest += cents(i + 1)
+		}
+	}
+	assert.Equal(t, cents(last-1), regions, "the regions are all")
+	assert.Equal(t, cents(last-1), largest, "four sites, all of them among the ten largest")
 }
 
 func TestEveryColumnHasItsOwnKeyAndHeading(t *testing.T) {

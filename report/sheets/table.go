@@ -426,11 +426,12 @@ var usualKeys = []string{"site", "zone", "strategy", "winter", "outdoor", "alter
 
 // keysOf are those of sheets whose rows are told apart in another way.
 var keysOf = map[string][]string{
-	"loads":    {"site", "zone"},
-	"piping":   {"site", "zone"},
-	"electric": {"site", "zone"},
-	"summary":  {"site"},
-	"findings": {"code", "sheet", "cell", "site", "zone"},
-	"basis":    {"topic", "site", "zone", "name"},
-	"changes":  {"site", "zone", "what"},
+	"loads":     {"site", "zone"},
+	"piping":    {"site", "zone"},
+	"electric":  {"site", "zone"},
+	"summary":   {"site"},
+	"findings":  {"code", "sheet", "cell", "site", "zone"},
+	"basis":     {"topic", "site", "zone", "name"},
+	"changes":   {"site", "zone", "what"},
+	"portfolio": {"part", "region", "winter", "site"},
 }

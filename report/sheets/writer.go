@@ -15,6 +15,7 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	sums "thawbook/calc/portfolio"
 	"thawbook/calc/units"
 	"thawbook/report"
 	"thawbook/report/sheets/book"
@@ -36,7 +37,7 @@ type Writer struct {
 	file      *excelize.File // makes our sheets; they are put into the source
 	tables    []*table
 	looks     *looks
-	portfolio report.Portfolio
+	portfolio *sums.Portfolio
 	found     []finding.Finding
 	linked    bool // the user's sheets stand in the same workbook
 }
@@ -85,7 +86,7 @@ func beside(data []byte, v Head) (*Writer, error) {
 // begin adds the result sheets with their headings, and what the basis holds before the first site.
 func begin(s *source, v Head, linked bool) (w *Writer, err error) {
 	file := s.generator()
-	w = &Writer{head: v, source: s, file: file, linked: linked}
+	w = &Writer{head: v, source: s, file: file, linked: linked, portfolio: sums.New(v.Settings.Currency)}
 	defer func() {
 		if p := recover(); p != nil { // the library panics on styles that it does not know
 			err = fmt.Errorf("%v", p)
@@ -244,7 +245,9 @@ func (w *Writer) Findings() []finding.Finding { return w.found }
 
 // Site appends a site's rows to every sheet. pdf is the site's document, relative to the workbook; empty without one.
 func (w *Writer) Site(so calc.SiteOutcome, pdf string) error {
-	w.portfolio.Add(so.Summary)
+	if entry, included := so.Summary.Portfolio(); included {
+		w.portfolio.Add(entry)
+	}
 	r := w.row()
 	r.Site, r.PDF = &so, pdf
 	for _, t := range w.tables {
@@ -259,7 +262,7 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) error {
 // workbook: what a person left in rows that are gone. No site can be added after it.
 func (w *Writer) Complete(b Basis, changes []report.Change, list []finding.Finding) ([]finding.Finding, error) {
 	r := w.row()
-	portfolioRows(&w.portfolio, r, w.table("portfolio").put)
+	portfolioRows(w.portfolio, w.head.Settings, r, w.table("portfolio").put)
 	for _, line := range b.Files {
 		r.Line = line
 		w.table("basis").put(r)

@@ -9,6 +9,7 @@ import (
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	"thawbook/calc/portfolio"
 	"thawbook/calc/units"
 	"thawbook/report"
 	"thawbook/report/words"
@@ -16,8 +17,8 @@ import (
 
 // Run is what the last lines of a run tell.
 type Run struct {
-	Sites    map[string]int // by status
-	Total    report.Total   // of all sites
+	Sites    map[string]int  // by status
+	Total    portfolio.Total // of all sites
 	Findings []finding.Finding
 	Files    []string // to open, as the user would type them
 }
@@ -59,14 +60,14 @@ func counted(texts *words.Words, sites map[string]int) string {
 }
 
 // total tells what all sites cost in the three winters.
-func (p *page) total(texts *words.Words, t report.Total) {
+func (p *page) total(texts *words.Words, t portfolio.Total) {
 	if t.Sites == 0 {
 		return
 	}
 	p.text(0, texts.Say("receipt-heat", finding.Words("area", texts.Show.Maybe(t.AreaM2, units.Area)), finding.Words("heat", texts.Show.Maybe(t.TotalW, units.Power))))
 	p.cost(texts, t)
-	if t.Unpriced > 0 {
-		p.text(0, texts.Say("receipt-unpriced", number(texts, "sites", t.Unpriced)))
+	if unpriced := t.Design.Without - t.Unwintered; unpriced > 0 {
+		p.text(0, texts.Say("receipt-unpriced", number(texts, "sites", unpriced)))
 	}
 	if t.Unwintered > 0 {
 		p.text(0, texts.Say("receipt-unwintered", number(texts, "sites", t.Unwintered)))
@@ -74,13 +75,13 @@ func (p *page) total(texts *words.Words, t report.Total) {
 }
 
 // cost tells what the sites that have a cost come to.
-func (p *page) cost(texts *words.Words, t report.Total) {
-	if !t.Winter[1].Known {
+func (p *page) cost(texts *words.Words, t portfolio.Total) {
+	if !t.Design.Winter[1].Known {
 		p.text(0, texts.Say("receipt-no-cost"))
 		return
 	}
 	money := func(i int) finding.Arg {
-		return finding.Words(string(cost.Winters[i]), texts.Show.Round(t.Winter[i]))
+		return finding.Words(string(cost.Winters[i]), texts.Show.Round(t.Design.Winter[i]))
 	}
 	line := texts.Say("receipt-cost", money(0), money(1), money(2))
 	if t.Example {

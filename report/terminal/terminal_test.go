@@ -16,9 +16,9 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	"thawbook/calc/portfolio"
 	"thawbook/calc/units"
 	"thawbook/calc/weather"
-	"thawbook/report"
 	"thawbook/report/internal/sample"
 	"thawbook/report/record"
 	"thawbook/report/show"
@@ -164,10 +164,12 @@ func TestWeather(t *testing.T) {
 
 func TestReceipt(t *testing.T) {
 	w := texts(t, show.Style{Currency: "USD"})
-	var p report.Portfolio
+	p := portfolio.New("USD")
 	sites := map[string]int{}
 	for _, s := range sample.Sites(12) {
-		p.Add(s.Summary)
+		if entry, included := s.Summary.Portfolio(); included {
+			p.Add(entry)
+		}
 		sites[s.Summary.Status]++
 	}
 	run := terminal.Run{Sites: sites, Total: p.All(), Findings: found(), Files: []string{"out/book.results.xlsx", "out/submittals"}}
@@ -175,7 +177,7 @@ func TestReceipt(t *testing.T) {
 	assert.Contains(t, out, "example prices")
 	assert.NotContains(t, out, "info", "notes are nothing to fix")
 
-	bare := terminal.Run{Sites: map[string]int{calc.Incomplete: 1, calc.Failed: 1, calc.DoneCheck: 1}, Total: report.Total{Sites: 3, Unwintered: 2, Unpriced: 1}}
+	bare := terminal.Run{Sites: map[string]int{calc.Incomplete: 1, calc.Failed: 1, calc.DoneCheck: 1}, Total: portfolio.Total{Sites: 3, Unwintered: 2, Design: portfolio.Sum{Without: 3}}}
 	out = golden(t, "receipt-bare.golden.txt", func(o io.Writer) error { return terminal.Receipt(o, w, bare) })
 	assert.Contains(t, out, "since a price is missing: 1")
 	assert.Contains(t, out, "could not be calculated through a winter: 2")
