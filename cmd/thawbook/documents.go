@@ -41,7 +41,7 @@ func (j *job) begin() (d *documents, err error) {
 			d.close()
 		}
 	}()
-	d.before = j.lastRun()
+	d.before = d.lastRun()
 	if err := d.openBook(); err != nil {
 		return d, err
 	}
