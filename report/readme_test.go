@@ -185,7 +185,7 @@ func holdsOf(of reflect.Type) (name string, inner reflect.Type, list bool) {
 	case reflect.TypeFor[record.Moved]():
 		return "number, text or null", nil, false
 	case reflect.TypeFor[record.Inputs]():
-		return "object: every cell of the zone as read, under the field's name with its unit", nil, false
+		return "object: every cell of the row as read, under the field's name with its unit", nil, false
 	}
 	switch of.Kind() {
 	case reflect.Pointer:

@@ -11,6 +11,7 @@ import (
 	"thawbook/calc/portfolio"
 	"thawbook/cmd/thawbook/outdir"
 	"thawbook/ingest/columns"
+	"thawbook/report"
 	"thawbook/report/record"
 	"thawbook/report/sheets"
 	"thawbook/report/terminal"
@@ -49,7 +50,7 @@ func (j *job) begin() (d *documents, err error) {
 		return d, err
 	}
 	d.record = record.New(d.recordFile, record.Head{Program: record.Program{Name: programName, Version: Version},
-		Currency: j.book.Settings.Currency, Input: j.inputFiles(), Words: j.texts, Before: d.before})
+		Currency: j.book.Settings.Currency, Input: j.inputFiles(), Settings: settingsOf(j.book), Limit: report.TermsOf(j.book.Settings).Limit, Prices: pricesOf(j.book), Words: j.texts, Before: d.before})
 	return d, nil
 }
 

@@ -30,7 +30,8 @@ type command struct {
 func (p *program) commands() []command {
 	return []command{
 		{"run", p.runCommand}, {"check", p.checkCommand}, {"new", p.newCommand},
-		{"explain", p.explainCommand}, {"weather", p.weatherCommand}, {"version", p.versionCommand},
+		{"explain", p.explainCommand}, {"weather", p.weatherCommand}, {"portfolio", p.portfolioCommand},
+		{"version", p.versionCommand},
 	}
 }
 

@@ -27,6 +27,8 @@ type Alternative struct {
 	Rank                int        `json:"rank"` // 0 without a present value
 	BaseCase            bool       `json:"base_case"`
 	Proposed            bool       `json:"proposed"`
+	AsInSites           bool       `json:"as_in_sites"`
+	ByWinter            Winters    `json:"yearly_cost_by_winter"`
 }
 
 // BreakEven is the price of energy at which an alternative and the base case cost the same.
@@ -72,7 +74,8 @@ func (m maker) alternative(site string, a calc.AlternativeOutcome) Alternative {
 	o := a.Option()
 	out := Alternative{Site: site, Alternative: a.Name, FirstCost: m.amount(a.FirstCost), YearlyCost: m.amount(a.Years[1].Total), PresentValue: m.amount(o.PresentValue), NetSavings: m.amount(o.NetSavings),
 		SimplePaybackY: Number{o.SimpleY}, DiscountedPaybackY: Number{o.DiscountedY}, SavingsToInvestment: Number{o.SIR}, InternalRate: Number{o.AIRR}, CO2Kg: Number{a.Years[1].CO2Kg},
-		Sensitivity: []Swing{}, Lacks: []Lack{}, FirstCostLines: []CostLine{}, Rank: a.Rank, BaseCase: a.Base, Proposed: a.Proposed}
+		Sensitivity: []Swing{}, Lacks: []Lack{}, FirstCostLines: []CostLine{}, Rank: a.Rank, BaseCase: a.Base, Proposed: a.Proposed,
+		AsInSites: a.AsInSites, ByWinter: m.winters(o.Yearly)}
 	if b := a.BreakEven; b.Known {
 		out.BreakEven = &BreakEven{b.Value.EnergyID, b.Value.Unit, b.Value.Currency, Number{units.Some(b.Value.Now)}, Number{units.Some(b.Value.Price)}}
 	}

@@ -22,6 +22,9 @@ type Results struct {
 	Program      Program          `json:"program"`
 	Currency     string           `json:"currency"`
 	Input        Input            `json:"input"`
+	Settings     Inputs           `json:"settings"`
+	BudgetLimit  Amount           `json:"budget_limit"`
+	Prices       []Price          `json:"prices"`
 	Zones        []Zone           `json:"zones"`
 	NotIncluded  []NotIncluded    `json:"not_included"`
 	Sites        []Site           `json:"sites"`
@@ -55,6 +58,13 @@ type Output struct {
 type File struct {
 	Name   string `json:"name"`
 	SHA256 string `json:"sha256"`
+}
+
+// Price is a row of Energy, Costs or Parts as read.
+type Price struct {
+	Sheet  string `json:"sheet"`
+	Row    string `json:"row"` // what the row is known by
+	Values Inputs `json:"values"`
 }
 
 // Zone is one zone's inputs and results.
@@ -263,6 +273,22 @@ type Site struct {
 	Chosen     *string `json:"chosen"`
 	PDF        *string `json:"pdf"`
 	Plants     []Plant `json:"plants"`
+
+	AsInSites           Winters `json:"yearly_cost_as_in_sites"`
+	Now                 Winters `json:"yearly_cost_now"`
+	Decided             Winters `json:"yearly_cost_as_decided"`
+	FirstCostApproved   Amount  `json:"first_cost_approved"`
+	Decision            string  `json:"decision"`
+	ExamplePrices       bool    `json:"example_prices"`
+	AlternativesByRules bool    `json:"alternatives_proposed"`
+	WithoutSeason       bool    `json:"without_season"` // a heated zone has no season, so no price would give it a cost
+}
+
+// Winters is a yearly cost in three winters.
+type Winters struct {
+	Mild    Amount `json:"mild"`
+	Typical Amount `json:"typical"`
+	Severe  Amount `json:"severe"`
 }
 
 // PortfolioTotal is the cost of a region, or of all where Region is null, in a winter. Total adds the sites that have a cost;
@@ -366,7 +392,7 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 	return v.Number.UnmarshalJSON(b)
 }
 
-// Inputs are the cells of a zone as read, in the order of the columns.
+// Inputs are the cells of a row as read, in the order of the columns.
 type Inputs []Named
 
 // Named is a value under a name that ends with its unit.

@@ -5,12 +5,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"strings"
 
 	"thawbook/calc"
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
 	"thawbook/calc/portfolio"
+	"thawbook/calc/units"
 	"thawbook/report"
 	"thawbook/report/words"
 )
@@ -20,6 +20,9 @@ type Head struct {
 	Program  Program
 	Currency string
 	Input    Input
+	Settings Inputs
+	Limit    units.Maybe[cost.Money] // what may be spent on first costs
+	Prices   []Price
 	Words    *words.Words
 	Before   *Results // the run before, to tell what moved; nil without one
 }
@@ -54,6 +57,9 @@ func New(w io.Writer, head Head) *Writer {
 	r.key("program", head.Program)
 	r.key("currency", head.Currency)
 	r.key("input", head.Input)
+	r.key("settings", head.Settings)
+	r.key("budget_limit", r.amount(head.Limit))
+	list(r, "prices", head.Prices)
 	r.text(`"zones": [`)
 	return r
 }
@@ -77,8 +83,7 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) []report.Change {
 	if entry, included := s.Portfolio(); included {
 		w.portfolio.Add(entry)
 	}
-	w.sites = append(w.sites, Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: Number{s.AreaM2},
-		TotalW: Number{s.TotalW}, YearlyCost: w.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf), Plants: plantsOf(so.Plants)})
+	w.sites = append(w.sites, w.site(s, pdf, so.Plants))
 	return moved
 }
 
@@ -171,14 +176,21 @@ func (w *Writer) text(s string) {
 	}
 }
 
-// Read reads a record back.
+// OtherSchema says that a file is a record of another layout.
+type OtherSchema struct{ Schema string }
+
+func (e *OtherSchema) Error() string {
+	return fmt.Sprintf("schema %q is not %s, which this version of the program reads", e.Schema, Schema)
+}
+
+// Read reads a record back. A record of another layout is an *OtherSchema.
 func Read(r io.Reader) (Results, error) {
 	var out Results
 	if err := json.NewDecoder(r).Decode(&out); err != nil {
 		return Results{}, fmt.Errorf("not a record of results: %w", err)
 	}
-	if name, _, _ := strings.Cut(Schema, "/"); out.Schema != Schema {
-		return Results{}, fmt.Errorf("schema %q is not %s, which this version of the program reads (%s)", out.Schema, Schema, name)
+	if out.Schema != Schema {
+		return Results{}, &OtherSchema{out.Schema}
 	}
 	return out, nil
 }

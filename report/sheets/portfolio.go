@@ -2,12 +2,13 @@ package sheets
 
 import (
 	"math"
+	"strings"
 
-	"thawbook/calc"
 	"thawbook/calc/cost"
-	"thawbook/calc/finding"
 	sums "thawbook/calc/portfolio"
 	"thawbook/calc/units"
+	"thawbook/report"
+	"thawbook/report/words"
 )
 
 // portfolio is a row for each region and winter, then for all; below them the largest sites, what to change first, and what waits for a decision.
@@ -110,23 +111,15 @@ func remark(r Row) any {
 	return r.Remark
 }
 
-func regionName(r Row) any {
-	switch {
-	case r.Total.All:
-		return r.Words.Say("all-regions")
-	case r.Total.Region == "":
-		return r.Words.Say("no-region")
-	}
-	return r.Total.Region
-}
+func regionName(r Row) any { return report.RegionName(r.Words, r.Total) }
 
-func portfolioRows(p *sums.Portfolio, s calc.Settings, r Row, put func(Row)) {
+func portfolioRows(p report.Portfolio, r Row, put func(Row)) {
 	for _, t := range p.Totals() {
 		for w := range cost.Winters {
 			r.Total, r.Winter = t, w
 			r.Remark = ""
 			if t.All {
-				r.Remark = counting(p, s, r, w)
+				r.Remark = counting(p, r.Words, w)
 			}
 			put(r)
 		}
@@ -143,48 +136,26 @@ func portfolioRows(p *sums.Portfolio, s calc.Settings, r Row, put func(Row)) {
 		}
 	}
 	list("portfolio-largest", p.Largest())
-	if limit, told := limitOf(s); told {
-		picks("portfolio-within", p.Within(limit).Picks)
+	if plan, made := p.Plan(); made {
+		picks("portfolio-within", plan.Picks)
 	}
 	picks("portfolio-ranking", p.Ranking())
 	list("portfolio-open", p.Open())
 }
 
 // putOwned hands over a site's row: its amounts are those of a portfolio of itself alone.
-func putOwned(p *sums.Portfolio, r Row, o owned, put func(Row)) {
+func putOwned(p report.Portfolio, r Row, o owned, put func(Row)) {
 	r.Owned, r.Total = &o, p.Alone(o.Site)
 	put(r)
 }
 
-// limitOf returns what may be spent on first costs, if it was told.
-func limitOf(s calc.Settings) (cost.Money, bool) {
-	return cost.FromMain(s.BudgetLimit.Value, s.Currency), s.BudgetLimit.Known
-}
-
 // counting says how the totals of all regions are counted: a sentence beside each winter.
-func counting(p *sums.Portfolio, s calc.Settings, r Row, winter int) string {
-	say, show := r.Words.Say, r.Words.Show
+func counting(p report.Portfolio, w *words.Words, winter int) string {
 	switch winter {
 	case 0:
-		text := say("portfolio-decisions", finding.Words("open", show.Number(float64(len(p.Open())), units.Count)))
-		for _, told := range []struct{ code, value string }{{"portfolio-price-date", s.PriceDate}, {"portfolio-valid", s.PriceValidUntil}, {"portfolio-exclusions", s.Exclusions}} {
-			if told.value != "" {
-				text += " " + say(told.code, finding.Words("told", told.value))
-			}
-		}
-		return text + " " + say("portfolio-contingency", finding.Words("new", show.With(s.ContingencyNew, units.Share)), finding.Words("retrofit", show.With(s.ContingencyRetrofit, units.Share)))
+		return strings.Join(append([]string{w.Say("portfolio-columns"), p.Counted(w)}, p.Terms.Sentences(w)...), " ")
 	case 1:
-		limit, told := limitOf(s)
-		if !told {
-			return say("portfolio-no-limit")
-		}
-		plan := p.Within(limit)
-		text := say("portfolio-plan", finding.Words("limit", show.Round(units.Some(plan.Limit))), finding.Words("committed", show.Round(units.Some(plan.Committed))), finding.Words("first", show.Round(units.Some(plan.First))),
-			finding.Words("net", show.Round(units.Some(plan.Net))), finding.Words("unpriced", show.Number(float64(plan.Unpriced), units.Count)))
-		if plan.Exact {
-			return text + " " + say("portfolio-exact")
-		}
-		return text + " " + say("portfolio-bound", finding.Words("bound", show.Round(units.Some(plan.Bound))))
+		return p.Planned(w)
 	}
-	return say("portfolio-severe")
+	return w.Say("portfolio-severe")
 }

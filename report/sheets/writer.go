@@ -262,7 +262,7 @@ func (w *Writer) Site(so calc.SiteOutcome, pdf string) error {
 // workbook: what a person left in rows that are gone. No site can be added after it.
 func (w *Writer) Complete(b Basis, changes []report.Change, list []finding.Finding) ([]finding.Finding, error) {
 	r := w.row()
-	portfolioRows(w.portfolio, w.head.Settings, r, w.table("portfolio").put)
+	portfolioRows(report.Portfolio{Portfolio: w.portfolio, Terms: report.TermsOf(w.head.Settings)}, r, w.table("portfolio").put)
 	for _, line := range b.Files {
 		r.Line = line
 		w.table("basis").put(r)
