@@ -34,7 +34,7 @@ type group struct {
 	rows         []core.Row
 	height, need float64
 	figure       bool // may stand behind what follows it
-	begins       bool // a chapter or a zone
+	begins       bool // a chapter
 }
 
 // together returns the first rows that stay on one page. Gaps before a kept row count with it.

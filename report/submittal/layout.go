@@ -37,7 +37,7 @@ type block struct {
 	whole  bool       // the same, unless much of the page before would stay empty
 	gap    bool       // empty: dropped at the top of a page
 	figure bool       // part of a figure: what follows in its chapter may go before it
-	begins bool       // the heading of a chapter or a zone, which no figure passes
+	begins bool       // the heading of a chapter, which no figure passes
 	need   float64    // begins a new page when less room than this is left
 	entry  *entry     // of the contents: told its page
 	head   []core.Row // set again above this row when it begins a page
@@ -89,7 +89,7 @@ func (s sheet) heading(text string, st style, level int, below, need float64) []
 		parts = append(parts, bookmark{text: clean(text), level: level})
 	}
 	b := newBlock(p.height()+below, nil, col.New(grid).Add(parts...))
-	b.keep, b.need, b.begins = true, need, level >= 0
+	b.keep, b.need, b.begins = true, need, level == 0
 	return []core.Row{b}
 }
 

@@ -242,9 +242,9 @@ func (p *prose) Render(provider core.Provider, cell *entity.Cell) {
 			points, rise := p.style.size, 0.0
 			switch r.level {
 			case -1:
-				points, rise = points*small, -0.16*size
+				points, rise = points*small, -0.13*size
 			case 1:
-				points, rise = points*small, 0.32*size
+				points, rise = points*small, 0.28*size
 			}
 			grey := p.style.grey
 			if r.aside {

@@ -117,7 +117,7 @@ func (s sheet) monthChart(o calc.Outcome, r season.Result) []core.Row {
 	if r.IdlingKWhM2 > 0 {
 		see += " " + s.say("months-idling", finding.Value("share", r.IdlingKWhM2/r.EnergyKWhM2, units.Share))
 	}
-	rows := append(s.part(s.weathered(o, s.say("by-month", finding.Words("strategy", string(r.Strategy))))), s.drawing(drawn, 34)...)
+	rows := append(s.part(s.ofZone(s.weathered(o, s.say("by-month", finding.Words("strategy", string(r.Strategy)))), o)), s.drawing(drawn, 34)...)
 	rows = append(rows, s.paragraph(see, noteStyle)...)
 	return figure(rows)
 }

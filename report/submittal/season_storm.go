@@ -31,7 +31,7 @@ func (s sheet) stormChart(o calc.Outcome, r season.Result) []core.Row {
 	if err != nil {
 		panic(err) // every hour is a number
 	}
-	rows := append(s.part(s.weathered(o, s.say("storm", finding.Words("strategy", string(r.Strategy))))), s.drawing(drawn, 9+panelMM*float64(len(panels)))...)
+	rows := append(s.part(s.ofZone(s.weathered(o, s.say("storm", finding.Words("strategy", string(r.Strategy)))), o)), s.drawing(drawn, 9+panelMM*float64(len(panels)))...)
 	rows = append(rows, s.paragraph(s.seenInStorm(o, r, bare), noteStyle)...)
 	return figure(rows)
 }

@@ -19,6 +19,8 @@ func loadRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("load-intro"), bodyStyle)
 	from := s.references()
+	var list []calculation
+	shown := map[frequent]string{}
 	for _, o := range v.Site.Outcomes {
 		rows = append(rows, s.zoneHeading(s.zoneTitle(o.Zone))...)
 		if o.Load == nil {
@@ -29,10 +31,10 @@ func loadRows(v report.View) []core.Row {
 		}
 		lines, under := s.buildUp(o, from)
 		rows = append(rows, lines...)
-		rows = append(rows, s.frequencies(*o.Load)...)
-		rows = append(rows, s.worked(s.say("worked-load"), under, from)...)
+		rows = append(rows, s.frequencies(o, shown)...)
+		list = append(list, calculation{[]calc.Outcome{o}, under})
 	}
-	return rows
+	return append(rows, s.workedTogether(s.say("worked-load"), list, from)...)
 }
 
 // loadLine is a line from the design hour to the installed output.

@@ -38,6 +38,7 @@ func resetRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("reset-intro"), bodyStyle)
 	from := s.references()
+	var list []calculation
 	curves, zones := groups(v.Site.Outcomes, func(o calc.Outcome) (followed, bool) {
 		if o.Reset == nil {
 			return followed{}, false
@@ -57,14 +58,14 @@ func resetRows(v report.View) []core.Row {
 		if f.judged {
 			rows = append(rows, s.limits(f)...)
 		}
-		rows = append(rows, s.resetTable(f)...)
-		rows = append(rows, s.worked(s.say("worked-reset"), resetSteps(zones[f][0]), from)...)
+		rows = append(rows, s.resetTable(f, zones[f])...)
+		list = append(list, calculation{zones[f], resetSteps(zones[f][0])})
 	}
-	return rows
+	return append(rows, s.workedTogether(s.say("worked-reset"), list, from)...)
 }
 
 // resetTable is the table of set points beside their chart. Points that the plant can't hold are pale and marked.
-func (s sheet) resetTable(f followed) []core.Row {
+func (s sheet) resetTable(f followed, zones []calc.Outcome) []core.Row {
 	c := f.curve
 	supply := c.Points[0].SupplyMeltC.Known
 	cols := []column{{empty: true, width: 50}, {title: s.say("outdoor-short"), width: 10, right: true}, {title: s.say("slab-melting"), width: 10, right: true}, {title: s.say("slab-idling"), width: 10, right: true}}
@@ -85,7 +86,7 @@ func (s sheet) resetTable(f followed) []core.Row {
 		}
 		rows = append(rows, cells{texts: texts, pale: beyond})
 	}
-	out := append(s.part(s.say("set-points", finding.Words("unit", s.Words.Show.Unit(units.Temperature)))), beside(s.table(cols, rows), func(height float64) core.Component { return picture{chart: s.resetChart(f), height: height} })...)
+	out := append(s.part(s.ofZone(s.say("set-points", finding.Words("unit", s.Words.Show.Unit(units.Temperature))), zones...)), beside(s.table(cols, rows), func(height float64) core.Component { return picture{chart: s.resetChart(f), height: height} })...)
 	if f.falls() {
 		out = append(out, s.paragraph(s.say("beyond-note", finding.Value("coldest", f.limits.ColdestC, units.Temperature)), noteStyle)...)
 	}

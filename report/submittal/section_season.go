@@ -24,7 +24,8 @@ func hasSeason(v report.View) bool {
 func seasonRows(v report.View) []core.Row {
 	s := on(v)
 	intro := s.say("season-intro")
-	from, drawn := s.references(), map[ran]string{}
+	from, drawn := s.references(), drawnWinters{map[ran]string{}, map[stormOf]string{}}
+	var list []calculation
 	if v.Site.Summary.ExamplePrices {
 		intro += " " + s.say("example-prices")
 	}
@@ -39,9 +40,11 @@ func seasonRows(v report.View) []core.Row {
 		rows = append(rows, s.winters(o)...)
 		rows = append(rows, s.metered(o)...)
 		rows = append(rows, s.chosenWinter(o, drawn)...)
-		rows = append(rows, s.workedSeason(o, from)...)
+		if steps := seasonSteps(o); len(steps) > 0 {
+			list = append(list, calculation{[]calc.Outcome{o}, steps})
+		}
 	}
-	return rows
+	return append(rows, s.workedTogether(s.say("worked-season"), list, from)...)
 }
 
 // ran is a winter that was run under a strategy: of zones that share one, the first shows it.
@@ -50,18 +53,37 @@ type ran struct {
 	season.Strategy
 }
 
+// stormOf is what a storm is drawn for: of zones at one station under one strategy, the first shows it.
+type stormOf struct {
+	station string
+	season.Strategy
+}
+
+// drawnWinters are the zones that show a winter or a storm, by their titles.
+type drawnWinters struct {
+	winters map[ran]string
+	storms  map[stormOf]string
+}
+
 // chosenWinter shows the chosen strategy's months, one of its storms, and the delays that its storms ask for.
-func (s sheet) chosenWinter(o calc.Outcome, drawn map[ran]string) []core.Row {
+func (s sheet) chosenWinter(o calc.Outcome, drawn drawnWinters) []core.Row {
 	r, found := o.Chosen()
 	if !found {
 		return nil
 	}
-	key := ran{r.Input, r.Strategy}
-	if zone, before := drawn[key]; before {
+	winter, storm := ran{r.Input, r.Strategy}, stormOf{o.Weather.Station, r.Strategy}
+	if zone, before := drawn.winters[winter]; before {
 		return append(s.delays(o, r), s.paragraph(s.say("winter-shown", finding.Words("zone", zone)), noteStyle)...)
 	}
-	drawn[key] = s.zoneTitle(o.Zone)
-	return append(append(s.monthChart(o, r), s.stormChart(o, r)...), s.delays(o, r)...)
+	drawn.winters[winter] = s.zoneTitle(o.Zone)
+	rows := s.monthChart(o, r)
+	if zone, before := drawn.storms[storm]; before {
+		rows = append(rows, s.paragraph(s.say("storm-shown", finding.Words("zone", zone)), noteStyle)...)
+	} else if picture := s.stormChart(o, r); picture != nil {
+		drawn.storms[storm] = s.zoneTitle(o.Zone)
+		rows = append(rows, picture...)
+	}
+	return append(rows, s.delays(o, r)...)
 }
 
 // isChosen says whether a strategy is the one that the zone's kit names.

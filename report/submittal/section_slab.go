@@ -21,6 +21,7 @@ func slabRows(v report.View) []core.Row {
 	s := on(v)
 	rows := s.lead(s.say("slab-intro"), bodyStyle)
 	from := s.references()
+	list := map[string][]calculation{}
 	for _, o := range v.Site.Outcomes {
 		if o.Slab == nil {
 			continue
@@ -36,7 +37,11 @@ func slabRows(v report.View) []core.Row {
 		default:
 			rows = append(rows, s.paragraph(s.say("no-layout"), bodyStyle)...)
 		}
-		rows = append(rows, s.worked(s.say("worked-slab"), heatSteps(o), from)...)
+		kind := o.Zone.Heat.Kind
+		list[kind] = append(list[kind], calculation{[]calc.Outcome{o}, heatSteps(o)})
+	}
+	for _, kind := range []string{calc.Hydronic, calc.Electric} { // their equations differ
+		rows = append(rows, s.workedTogether(s.say("worked-slab"), list[kind], from)...)
 	}
 	return append(rows, s.plants(from)...)
 }

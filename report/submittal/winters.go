@@ -34,8 +34,3 @@ func (s sheet) winters(o calc.Outcome) []core.Row {
 	}
 	return out
 }
-
-// workedSeason is how the chosen strategy's season and bill were worked out.
-func (s sheet) workedSeason(o calc.Outcome, from *references) []core.Row {
-	return s.worked(s.say("worked-season"), seasonSteps(o), from)
-}

@@ -1,6 +1,7 @@
 package submittal
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -14,36 +15,29 @@ import (
 
 // worked is a calculation: what was given, running on, then line by line symbol, what it is with its equation, value and source.
 func (s sheet) worked(title string, steps []trace.Step, from *references) []core.Row {
-	var given, found []trace.Step
-	var told []string
-	for _, step := range steps {
-		switch {
-		case step.Equation != "":
-			found = append(found, step)
-		case step.Quantity == units.Text:
-			told = append(told, step.Name+": "+or(step.Text)+" "+from.mark(step.Source))
-		default:
-			given = append(given, step)
-		}
-	}
 	var out []core.Row
-	if len(given)+len(told) > 0 {
+	if given := givenOf(steps); len(given) > 0 {
 		out = append(out, s.part(title+": "+s.say("given"))...)
-		out = append(out, s.given(given, told, from)...)
+		out = append(out, s.paragraph(s.given(given, from), givenStyle)...)
 	}
+	found := slices.DeleteFunc(slices.Clone(steps), func(step trace.Step) bool { return step.Equation == "" })
 	if len(found) > 0 {
 		out = append(append(out, s.part(title+": "+s.say("calculated"))...), s.calculated(found, from)...)
 	}
 	return out
 }
 
-// given runs on what a calculation begins with: symbol, value, what it is and its source, each as one piece that a line holds as far as it can.
-func (s sheet) given(steps []trace.Step, told []string, from *references) []core.Row {
-	texts := make([]string, len(steps))
-	for i, step := range steps {
-		texts[i] = s.say("given-step", finding.Words("step", s.result(step)), finding.Words("source", from.mark(step.Source)))
+// given runs on what a calculation begins with: symbol, value, what it is and its source, each as one piece that a line holds as far as it can; words come last.
+func (s sheet) given(steps []trace.Step, from *references) string {
+	var texts, told []string
+	for _, step := range steps {
+		if step.Quantity == units.Text {
+			told = append(told, step.Name+": "+or(step.Text)+" "+from.mark(step.Source))
+			continue
+		}
+		texts = append(texts, s.say("given-step", finding.Words("step", s.result(step)), finding.Words("source", from.mark(step.Source))))
 	}
-	return s.paragraph(strings.Join(append(texts, told...), ";  ")+".", givenStyle)
+	return strings.Join(append(texts, told...), ";  ") + "."
 }
 
 // result is a step in running text: symbol, value and what it is.
