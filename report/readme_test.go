@@ -40,6 +40,7 @@ var rowOf = map[string]string{
 	"cost":         "a zone, a strategy and a winter, mild, typical or severe: energy, demand, standing charge, total, CO2",
 	"alternatives": "a site and an alternative: first and yearly cost, present value, savings, paybacks, break-even price, what it lacks",
 	"quantities":   "a line of what an alternative costs: quantity, unit cost, amount, and the cell or equation that each came from",
+	"checklist":    "a line of what to do where the devices of a zone go: phase, what to do, what it prevents",
 	"schedule":     "a piece to buy or to place: part, quantity, lead and where it goes",
 	"portfolio":    "a region and a winter, then all regions: yearly cost as in Sites, as it is now, as decided, per area; below them the ten largest sites, which to change first, which are open",
 	"findings":     "one code at one cell: what is wrong and what to do",

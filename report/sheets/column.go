@@ -51,6 +51,7 @@ type Row struct {
 	Alternative *calc.AlternativeOutcome
 	Taken       taken
 	Placed      placedPiece
+	Code        string // of a line of a table of texts
 	Total       sums.Total
 	Winter      int    // index in cost.Winters
 	Owned       *owned // in the lists of sites of the portfolio
@@ -78,7 +79,7 @@ type sheet struct {
 
 // all lists the result sheets in their order in the workbook. Those without Rows are filled at the end.
 func all() []sheet {
-	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), pipes(), cables(), seasons(), costs(), alternatives(), quantities(), schedule(), portfolio(), findings(), basis(), changesSheet()}
+	return []sheet{summary(), loads(), slabs(), setPoints(), sensors(), checklist(), pipes(), cables(), seasons(), costs(), alternatives(), quantities(), schedule(), portfolio(), findings(), basis(), changesSheet()}
 }
 
 // eachZone hands over one row for each zone.

@@ -22,7 +22,7 @@ func sensors() sheet {
 		SheetColumn{Key: "rejected", Heading: "Kits not chosen", Width: 60, Look: Wrapped, Get: ofChoice(rejected)},
 		SheetColumn{Key: "controller", Heading: "Controller", Width: 20, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return c.Controller })},
 		SheetColumn{Key: "lead", Heading: "Lead", Quantity: units.Length, Get: ofChoice(func(_ Row, c *sensing.Choice) any { return positive(c.LeadM) })},
-		SheetColumn{Key: "siting", Heading: "Siting", Width: 60, Look: Wrapped, Get: ofChoice(siting)},
+		SheetColumn{Key: "siting", Heading: "Siting", Width: 30, Look: Wrapped, Get: ofChoice(func(r Row, c *sensing.Choice) any { return countOfChecks(r, len(c.Checklist)) })},
 	), placed()...), Rows: eachZone}
 }
 
@@ -73,15 +73,6 @@ func rejected(r Row, c *sensing.Choice) any {
 	lines := make([]string, len(order))
 	for i, code := range order {
 		lines[i] = strings.Join(kits[code], "; ") + ": " + r.Words.Line(words.Reasons, code)[0]
-	}
-	return strings.Join(lines, "\n")
-}
-
-func siting(r Row, c *sensing.Choice) any {
-	lines := make([]string, len(c.Checklist))
-	for i, code := range c.Checklist {
-		line := r.Words.Line(words.Checklist, code)
-		lines[i] = line[0] + ": " + line[1]
 	}
 	return strings.Join(lines, "\n")
 }

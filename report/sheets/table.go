@@ -22,7 +22,7 @@ const (
 	mostLinks   = 65_530 // of a sheet, as the format has it; what is beyond is a text
 	headHeight  = 44.0   // points
 	rowHeight   = 13.5   // points, one line
-	mostHeight  = 162.0  // points, twelve lines: a longer text is all there, but not all in sight
+	mostHeight  = 405.0  // points, thirty lines; a row can't be higher than 409
 	textLimit   = 32767  // characters of a cell
 	perWidth    = 0.85   // column width that a character takes, with what is lost at the ends of lines
 	landscape   = "landscape"
@@ -432,6 +432,7 @@ var keysOf = map[string][]string{
 	"summary":   {"site"},
 	"findings":  {"code", "sheet", "cell", "site", "zone"},
 	"basis":     {"topic", "site", "zone", "name"},
+	"checklist": {"site", "zone", "code"},
 	"changes":   {"site", "zone", "what"},
 	"portfolio": {"part", "region", "winter", "site"},
 }
