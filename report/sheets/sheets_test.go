@@ -292,6 +292,34 @@ func TestAnEarlierRunIsReplaced(t *testing.T) {
 	assert.False(t, linked, "links of the earlier run are gone")
 }
 
+// A program that renames a sheet and leaves its mark behind is told of; under its old name the sheet is ours again.
+func TestASheetThatLostItsMarkIsTold(t *testing.T) {
+	first, _ := build(t, user(t, "book.xlsx", nil), units.SI, 2)
+	f := open(t, first)
+	require.NoError(t, f.SetSheetName("Results Loads", "Heat loads"))
+	again := filepath.Join(t.TempDir(), "book.results.xlsx")
+	require.NoError(t, f.SaveAs(again))
+
+	data, w := build(t, again, units.SI, 1)
+	require.Len(t, w.Findings(), 1)
+	told := w.Findings()[0]
+	assert.Equal(t, sheets.CodeSheetAstray, told.Code)
+	assert.Equal(t, "Heat loads", told.At.Sheet)
+	f = open(t, data)
+	assert.Equal(t, "S000", cell(t, f, "Results Loads", "Site ID", 1))
+	rows, err := f.GetRows("Heat loads")
+	require.NoError(t, err)
+	assert.Len(t, rows, 1+4, "it stays as it was: two zones of two sites")
+
+	f, err = excelize.OpenFile(again)
+	require.NoError(t, err)
+	defer f.Close()
+	require.NoError(t, f.SetSheetName("Heat loads", "Results Loads"))
+	require.NoError(t, f.Save())
+	_, w = build(t, again, units.SI, 1)
+	assert.Empty(t, w.Findings(), "under its old name it is ours again")
+}
+
 func TestADeletedSheetComesBack(t *testing.T) {
 	first, _ := build(t, user(t, "book.xlsx", nil), units.SI, 2)
 	f := open(t, first)

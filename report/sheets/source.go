@@ -3,6 +3,7 @@ package sheets
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -32,6 +33,8 @@ type source struct {
 	taken  map[string]string // names of its sheets and of ours, in lower case → as written
 	tables map[string]bool   // names of tables and defined names, in lower case
 	marked map[string]mark   // sheets of an earlier run, by key
+	names  []book.Sheet      // its sheets, in their order
+	astray map[string]string // names of sheets that are not there, and that a mark still leads to, by key
 
 	lastTable int // the greatest number of a table
 }
@@ -53,7 +56,7 @@ func openSource(data []byte) (*source, error) {
 }
 
 func sourceOf(b *book.Book) (*source, error) {
-	s := &source{book: b, taken: map[string]string{}, tables: map[string]bool{}, marked: map[string]mark{}}
+	s := &source{book: b, taken: map[string]string{}, tables: map[string]bool{}, marked: map[string]mark{}, astray: map[string]string{}}
 	styles, err := b.Styles()
 	if err != nil {
 		return nil, err
@@ -63,6 +66,7 @@ func sourceOf(b *book.Book) (*source, error) {
 	if err != nil {
 		return nil, err
 	}
+	s.names = list
 	for _, sheet := range list {
 		s.taken[strings.ToLower(sheet.Name)] = sheet.Name
 	}
@@ -88,10 +92,12 @@ func (s *source) noteMark(n book.Name, list []book.Sheet) {
 	if err != nil {
 		return // the cells that it named were deleted
 	}
-	for i, l := range list {
-		if l.Name == sheet && s.book.Has(l.Part) {
-			s.marked[key] = mark{sheet: l, index: i, row: at.top.row, end: at.bottom.col}
-		}
+	i := slices.IndexFunc(list, func(l book.Sheet) bool { return l.Name == sheet })
+	switch {
+	case i < 0:
+		s.astray[key] = sheet
+	case s.book.Has(list[i].Part):
+		s.marked[key] = mark{sheet: list[i], index: i, row: at.top.row, end: at.bottom.col}
 	}
 }
 

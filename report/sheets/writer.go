@@ -136,7 +136,7 @@ func (w *Writer) add(s sheet) error {
 		}
 	}
 	if t.part == "" {
-		if err := w.newSheet(t); err != nil {
+		if err := errors.Join(w.newSheet(t), w.tellAstray(t)); err != nil {
 			return err
 		}
 	}
