@@ -23,6 +23,8 @@ func (e *earlier) frame(t *table, f *frame) {
 			f.add(p.name, t.theirMark(p.text))
 		case "hyperlinks":
 			f.add(p.name, t.theirLinks(p.text))
+		case "sheetViews":
+			f.add(p.name, panes(p.text, made[p.name]))
 		case "cols":
 			f.add(p.name, t.moreColumns(p.text, made["cols"]))
 		case "headerFooter":
@@ -39,8 +41,10 @@ func (e *earlier) frame(t *table, f *frame) {
 	}
 	f.add("conditionalFormatting", made["conditionalFormatting"])
 	f.pieces["hyperlinks"] = joined(f.pieces["hyperlinks"], t.linkText())
-	if f.pieces["cols"] == "" {
-		f.pieces["cols"] = made["cols"]
+	for _, name := range []string{"sheetViews", "cols"} {
+		if f.pieces[name] == "" {
+			f.pieces[name] = made[name]
+		}
 	}
 	if e.table != nil {
 		f.pieces["tableParts"] = pieceOf(e.pieces, "tableParts")
