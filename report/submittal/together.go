@@ -95,7 +95,7 @@ func (s sheet) calculatedTogether(list []calculation, from *references) []core.R
 		return nil
 	}
 	wide := s.widest(lines)
-	cols := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-and-how"), width: grid - 8 - 9 - wide*len(list), formula: true}}
+	cols := []column{{title: s.say("symbol"), width: 9, formula: true}, {title: s.say("what-and-how"), width: grid - 9 - 9 - wide*len(list), formula: true}}
 	for _, c := range list {
 		cols = append(cols, column{title: s.idsTitle(c.zones), width: wide, right: true})
 	}

@@ -51,7 +51,7 @@ const leastSolved = 3
 // calculated sets what follows, a step to a row: its name and its equation run on, so that most rows are one line.
 func (s sheet) calculated(steps []trace.Step, from *references) []core.Row {
 	more := s.longUnits()
-	cols := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("what-and-how"), width: 69 - more, formula: true},
+	cols := []column{{title: s.say("symbol"), width: 9, formula: true}, {title: s.say("what-and-how"), width: 68 - more, formula: true},
 		{title: s.say("value"), width: 14 + more, right: true}, {title: s.say("source"), width: 9}}
 	var rows []cells
 	for i := 0; i < len(steps); {
