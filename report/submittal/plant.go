@@ -17,7 +17,7 @@ func (s sheet) plants(from *references) []core.Row {
 	var rows []core.Row
 	var before []trace.Step
 	for _, o := range s.Site.Outcomes {
-		before = append(before, loadSteps(o)...)
+		before = append(before, stepsOf(o).load...)
 	}
 	for _, p := range s.Site.Plants {
 		rows = append(rows, space(4))

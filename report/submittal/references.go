@@ -21,9 +21,13 @@ const shortSource = 9 // runes: a source no longer than this is not numbered
 // references collects the sources of all calculations, in the order in which the document shows them.
 func (s sheet) references() *references {
 	r := &references{}
-	for _, steps := range []func(calc.Outcome) []trace.Step{loadSteps, heatSteps, resetSteps, seasonSteps} {
-		for _, o := range s.Site.Outcomes {
-			for _, step := range steps(o) {
+	zones := make([]zoneSteps, len(s.Site.Outcomes))
+	for i, o := range s.Site.Outcomes {
+		zones[i] = stepsOf(o)
+	}
+	for _, chapter := range []func(*zoneSteps) *[]trace.Step{loadChapter, heatChapter, resetChapter, seasonChapter} {
+		for i := range zones {
+			for _, step := range *chapter(&zones[i]) {
 				r.mark(step.Source)
 			}
 		}
@@ -57,7 +61,9 @@ func (r *references) number(work string) string {
 	return fmt.Sprintf("[%d]", i+1)
 }
 
-func hasSources(v report.View) bool { return len(on(v).references().list) > 0 }
+func hasSources(v report.View) bool {
+	return len(v.Site.Plants) > 0 || slices.ContainsFunc(v.Site.Outcomes, func(o calc.Outcome) bool { return o.Load != nil })
+}
 
 // sourceRows write the numbered sources out.
 func sourceRows(v report.View) []core.Row {

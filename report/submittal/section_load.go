@@ -82,7 +82,7 @@ func (s sheet) buildUp(o calc.Outcome, from *references) (out []core.Row, under 
 	more := s.longUnits()
 	cols := []column{{title: s.say("symbol"), width: 8, formula: true}, {title: s.say("load-line"), width: 61 - 2*more, formula: true},
 		{title: s.unit("flux", units.Flux), width: 11 + more, right: true}, {title: s.unit("heat", units.Power), width: 11 + more, right: true}, {title: s.say("source"), width: 9}}
-	under = loadSteps(o)
+	under = stepsOf(o).load
 	var rows []cells
 	for _, l := range s.loadLines(o) {
 		what, source := s.say(l.code), ""

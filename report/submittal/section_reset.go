@@ -59,7 +59,7 @@ func resetRows(v report.View) []core.Row {
 			rows = append(rows, s.limits(f)...)
 		}
 		rows = append(rows, s.resetTable(f, zones[f])...)
-		list = append(list, calculation{zones[f], resetSteps(zones[f][0])})
+		list = append(list, calculation{zones[f], stepsOf(zones[f][0]).reset})
 	}
 	return append(rows, s.workedTogether(s.say("worked-reset"), list, from)...)
 }

@@ -40,7 +40,7 @@ func seasonRows(v report.View) []core.Row {
 		rows = append(rows, s.winters(o)...)
 		rows = append(rows, s.metered(o)...)
 		rows = append(rows, s.chosenWinter(o, drawn)...)
-		if steps := seasonSteps(o); len(steps) > 0 {
+		if steps := stepsOf(o).season; len(steps) > 0 {
 			list = append(list, calculation{[]calc.Outcome{o}, steps})
 		}
 	}

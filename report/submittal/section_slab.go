@@ -38,7 +38,7 @@ func slabRows(v report.View) []core.Row {
 			rows = append(rows, s.paragraph(s.say("no-layout"), bodyStyle)...)
 		}
 		kind := o.Zone.Heat.Kind
-		list[kind] = append(list[kind], calculation{[]calc.Outcome{o}, heatSteps(o)})
+		list[kind] = append(list[kind], calculation{[]calc.Outcome{o}, stepsOf(o).heat})
 	}
 	for _, kind := range []string{calc.Hydronic, calc.Electric} { // their equations differ
 		rows = append(rows, s.workedTogether(s.say("worked-slab"), list[kind], from)...)

@@ -10,44 +10,73 @@ import (
 	"thawbook/calc/units"
 )
 
-// stepsOf returns the steps of some groups of an outcome, in order. A step without a group continues the one before.
-func stepsOf(o calc.Outcome, groups ...string) []trace.Step {
-	var out []trace.Step
-	in := false
+// zoneSteps are the steps of a zone as its chapters work them out, found in one go: asked for chapter by chapter they were a third of a document's time.
+type zoneSteps struct {
+	load   []trace.Step // of load and sizing
+	heat   []trace.Step // of slab, piping and cable
+	reset  []trace.Step // of the curve at −30 °C, the ratios and the limits
+	season []trace.Step // of the chosen way of control, of its bill and of what was metered
+}
+
+// chapterOfGroup is the chapter to which a group of steps belongs.
+var chapterOfGroup = map[string]func(*zoneSteps) *[]trace.Step{
+	"load": loadChapter, "design": loadChapter, "slab": heatChapter, "piping": heatChapter, "electric": heatChapter, "reset": resetChapter, "reset limits": resetChapter,
+	"season": seasonChapter, "cost": seasonChapter, "metered": seasonChapter,
+}
+
+func loadChapter(z *zoneSteps) *[]trace.Step   { return &z.load }
+func heatChapter(z *zoneSteps) *[]trace.Step   { return &z.heat }
+func resetChapter(z *zoneSteps) *[]trace.Step  { return &z.reset }
+func seasonChapter(z *zoneSteps) *[]trace.Step { return &z.season }
+
+// stepsOf returns the steps of a zone by chapters, without what stands in a table or a sentence of theirs, and without given values that an earlier chapter shows.
+func stepsOf(o calc.Outcome) zoneSteps {
+	var z zoneSteps
+	var at func(*zoneSteps) *[]trace.Step
 	for _, step := range o.Steps() {
-		if step.Group != "" {
-			in = slices.Contains(groups, step.Group)
+		if step.Group != "" { // a step without a group continues the one before
+			at = chapterOfGroup[step.Group]
 		}
-		if in {
-			out = append(out, step)
+		if at != nil {
+			list := at(&z)
+			*list = append(*list, step)
 		}
 	}
-	return out
+	z.load = slices.DeleteFunc(z.load, func(step trace.Step) bool {
+		return strings.HasPrefix(step.Symbol, "q(") || strings.HasPrefix(step.Symbol, "q_¼(") || slices.Contains(hourSymbols, step.Symbol)
+	})
+	z.heat = anew(z.heat, z.load)
+	z.reset = anew(coldest(z.reset), z.load, z.heat)
+	z.season = anew(slices.DeleteFunc(z.season, func(step trace.Step) bool { return step.Text != "" }), z.load, z.heat)
+	return z
 }
 
 // hourSymbols say when the design hour was.
 var hourSymbols = []string{"year", "month", "day", "clock"}
 
-// loadSteps are the steps of load and sizing, without those that stand in the table of frequencies and in the sentence on the design hour.
-func loadSteps(o calc.Outcome) []trace.Step {
-	return slices.DeleteFunc(stepsOf(o, "load", "design"), func(step trace.Step) bool {
-		return strings.HasPrefix(step.Symbol, "q(") || strings.HasPrefix(step.Symbol, "q_¼(") || slices.Contains(hourSymbols, step.Symbol)
-	})
-}
-
-// heatSteps are the steps of slab, piping and cable.
-func heatSteps(o calc.Outcome) []trace.Step {
-	return anew(stepsOf(o, "slab", "piping", "electric"), loadSteps(o))
-}
-
-// anew leaves out what a calculation was given where a calculation of the same zone before it shows the same value under the same symbol.
+// anew leaves out what a calculation was given where a calculation before it shows the same value under the same symbol.
 func anew(steps []trace.Step, before ...[]trace.Step) []trace.Step {
-	shown := slices.Concat(before...)
 	return slices.DeleteFunc(steps, func(step trace.Step) bool {
-		return step.Equation == "" && step.Quantity != units.Text && slices.ContainsFunc(shown, func(b trace.Step) bool {
-			return b.Symbol == step.Symbol && b.Value == step.Value && b.Quantity == step.Quantity
+		return step.Equation == "" && step.Quantity != units.Text && slices.ContainsFunc(before, func(shown []trace.Step) bool {
+			return slices.ContainsFunc(shown, func(b trace.Step) bool {
+				return b.Symbol == step.Symbol && b.Value == step.Value && b.Quantity == step.Quantity
+			})
 		})
 	})
+}
+
+// coldEnd ends the symbols of the curve's coldest point, which is the one that is worked out.
+const coldEnd = "(−30 °C)"
+
+// coldest keeps the curve's coldest point; the other points stand in the table.
+func coldest(steps []trace.Step) []trace.Step {
+	out := slices.DeleteFunc(steps, func(step trace.Step) bool {
+		return strings.HasSuffix(step.Symbol, "(0 °C)") || strings.HasSuffix(step.Symbol, "(+5 °C)")
+	})
+	for i := range out {
+		out[i].Symbol = strings.TrimSuffix(out[i].Symbol, coldEnd)
+	}
+	return out
 }
 
 // plantSteps are the steps of a site's plant that are of no zone alone; those of zones stand in the table above them.
@@ -55,23 +84,4 @@ func plantSteps(p calc.Plant) []trace.Step {
 	return slices.DeleteFunc(p.Steps(), func(step trace.Step) bool {
 		return slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
 	})
-}
-
-// coldEnd ends the symbols of the curve's coldest point, which is the one that is worked out.
-const coldEnd = "(−30 °C)"
-
-// resetSteps are the steps of the curve at −30 °C, the ratios and the limits; the other points stand in the table.
-func resetSteps(o calc.Outcome) []trace.Step {
-	out := slices.DeleteFunc(stepsOf(o, "reset", "reset limits"), func(step trace.Step) bool {
-		return strings.HasSuffix(step.Symbol, "(0 °C)") || strings.HasSuffix(step.Symbol, "(+5 °C)")
-	})
-	for i := range out {
-		out[i].Symbol = strings.TrimSuffix(out[i].Symbol, coldEnd)
-	}
-	return anew(out, loadSteps(o), heatSteps(o))
-}
-
-// seasonSteps are the steps of the chosen way of control, of its bill and of what was metered, without the words that stand in other tables.
-func seasonSteps(o calc.Outcome) []trace.Step {
-	return anew(slices.DeleteFunc(stepsOf(o, "season", "cost", "metered"), func(step trace.Step) bool { return step.Text != "" }), loadSteps(o), heatSteps(o))
 }
