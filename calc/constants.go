@@ -30,6 +30,7 @@ func Constants() []trace.Step {
 			{Symbol: "Δt_shock", Name: "greatest usual difference of supply and slab", Value: setpoint.GreatestSupplyLessCoreK, Quantity: units.TemperatureDiff, Source: practiceSource},
 			{Symbol: "t_start", Name: "warm-weather shut-off, outdoors", Value: shutOffC, Quantity: units.Temperature, Source: screen},
 			{Symbol: "t_pavement", Name: "shut-off above this pavement temperature when nothing falls", Value: sensing.ScreenPavementC, Quantity: units.Temperature, Source: screen},
+			{Symbol: "Δt_stop", Name: "the same above the greatest slab set point, where that asks for more", Value: stopAboveSlabK, Quantity: units.TemperatureDiff, Source: "judgement"},
 			{Symbol: "t_idle", Name: "idling below this outdoor temperature", Value: idleBelowC, Quantity: units.Temperature, Source: reference},
 			{Symbol: "q_floor", Name: "least installed output", Value: installedFloor, Quantity: units.Flux, Source: practiceSource},
 			{Symbol: "q_floor", Name: "least installed output, stairs", Value: installedStairs, Quantity: units.Flux, Source: practiceSource},

@@ -45,13 +45,14 @@ var outdoorsC = [...]struct {
 
 // Operation is how a zone runs, how that is proved and how it is kept.
 type Operation struct {
-	SetPoints []SetPoint // of the slab sensor; none without a slab temperature
-	OffDelayH float64    // after dry
-	TimerH    float64    // after the last snow seen
-	Found     bool       // the delay of this zone's stop is what its own winters ask for, not the usual value
-	Sequence  []sensing.Line
-	Tests     []sensing.Line
-	Care      []sensing.Line
+	SetPoints    []SetPoint                // of the slab sensor; none without a slab temperature
+	PavementStop units.Maybe[PavementStop] // by the slab sensor; blank without one or without set points
+	OffDelayH    float64                   // after dry
+	TimerH       float64                   // after the last snow seen
+	Found        bool                      // the delay of this zone's stop is what its own winters ask for, not the usual value
+	Sequence     []sensing.Line
+	Tests        []sensing.Line
+	Care         []sensing.Line
 }
 
 // SetPoint is what the slab is held to at an outdoor temperature. °C.
@@ -194,9 +195,10 @@ func (e *Engine) operation(o *Outcome) {
 	if chosen, found := o.Chosen(); found {
 		op.delays(chosen.Ground, o.Sensing.Stop)
 	}
-	op.SetPoints = o.setPoints()
+	op.SetPoints, op.PavementStop = o.setPoints(), o.pavementStop()
 	o.Operation = op
 	set, values := o.Facts(e.in.Settings), o.values()
+	o.Sensing.Answer(e.in.Screen, set, o.stopValues()...)
 	op.Sequence = sensing.Lines(e.in.Sequence, set, values)
 	op.Tests = sensing.Lines(e.in.Tests, set, values)
 	op.Care = sensing.Lines(e.in.Care, set, values)
@@ -231,13 +233,14 @@ func (o Outcome) setPoints() []SetPoint {
 
 // tellResults adds to a set what is known of the results: a sentence that names a value asks for it.
 func (o Outcome) tellResults(set facts.Set) {
-	set[factCurve], set[factHolds], set[factDelays], set[factWarmUp] = wordNone, facts.Unknown, wordHabit, wordNone
+	set[factCurve], set[factHolds], set[factDelays], set[factWarmUp], set[factStop] = wordNone, facts.Unknown, wordHabit, wordNone, facts.Unknown
 	if o.Slab != nil && o.Slab.WarmUpHours.Known {
 		set[factWarmUp] = wordKnown
 	}
 	if o.Operation == nil {
 		return
 	}
+	o.tellStop(set)
 	if o.Operation.Found {
 		set[factDelays] = wordFound
 	}
@@ -258,7 +261,7 @@ func (o Outcome) values() []finding.Arg {
 	degrees := func(name string, c float64) finding.Arg { return finding.Value(name, c, units.Temperature) }
 	out := []finding.Arg{
 		degrees("melt", n.SurfaceMeltC), degrees("idle", n.SurfaceIdleC), degrees("start-below", startBelowC), degrees("idle-below", idleBelowC), degrees("shut-off", shutOffC),
-		degrees("pavement-stop", sensing.ScreenPavementC), degrees("fallback-below", fallbackBelowC), degrees("plant-freeze", plantFreezeC),
+		degrees("fallback-below", fallbackBelowC), degrees("plant-freeze", plantFreezeC),
 		finding.Value("off-delay", op.OffDelayH, units.Delay), finding.Value("timer", op.TimerH, units.Hours), finding.Value("run-timer", manualHoldH, units.Hours),
 		finding.Value("shock", setpoint.GreatestSupplyLessCoreK, units.TemperatureDiff), finding.Words("controller", o.Sensing.Controller),
 	}
@@ -278,6 +281,7 @@ func (o Outcome) values() []finding.Arg {
 	if o.Limits != nil {
 		out = append(out, degrees("coldest", o.Limits.ColdestC))
 	}
+	out = append(out, o.stopValues()...)
 	for i, p := range op.SetPoints {
 		name := "-" + outdoorsC[i].name
 		out = append(out, degrees("outdoor"+name, p.OutdoorC), degrees("slab"+name, p.CoreMeltC), degrees("idle"+name, p.CoreIdleC))

@@ -47,6 +47,7 @@ func Vocabulary() facts.Vocabulary {
 		"traffic": {wordNone, "foot", "wheel", "parked"}, "distance to edge": {wordTooNear, wordNear, wordClear}, "obstacle": {wordNear, wordClear},
 		"sun": {"first", "last", "mixed"}, "shaded share": {wordLittle, wordMuch}, "country": countryWords(),
 		factCurve: {wordKnown, wordNone}, factHolds: {wordAll, wordPart}, factDelays: {wordFound, wordHabit}, factWarmUp: {wordKnown, wordNone},
+		factStop: {wordByCode, wordRaised, wordNotFound},
 	}
 	for _, fact := range []string{"existing", "post-tensioned", "membrane", "housing", "slab sensor", "mast", "overhang", "drains past", "wind-blown",
 		"snow stored", "salt", "exhaust", "unheated downhill", "drain"} {

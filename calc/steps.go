@@ -30,7 +30,7 @@ func (o Outcome) Steps() []trace.Step {
 		all = append(all, o.Reset.Steps()...)
 	}
 	if o.Limits != nil {
-		all = append(all, o.Limits.Steps()...)
+		all = append(append(all, o.Limits.Steps()...), o.stopSteps()...)
 	}
 	if o.Sensing != nil {
 		all = append(all, o.Sensing.Steps()...)

@@ -48,7 +48,7 @@ func Choose(rules facts.Table, in Input) Choice {
 	c.buy(in, s)
 	c.Tell(s)
 	c.Checklist = in.Checklist.Codes(s)
-	c.screen(in.Screen, s)
+	c.Answer(in.Screen, s)
 	return c
 }
 

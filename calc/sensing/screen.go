@@ -47,10 +47,12 @@ type Screened struct {
 	Why    Reason
 }
 
-// screen answers what is asked by the first row that holds, and adds the questions whose rows hold.
-func (c *Choice) screen(table facts.Table, s facts.Set) {
-	args := []finding.Arg{finding.Value("pavement", ScreenPavementC, units.Temperature), finding.Value("outdoor", ScreenOutdoorC, units.Temperature),
-		finding.Words("controller", c.Controller), finding.Words("kit", c.KitName())}
+// Answer answers what is asked by the first row that holds, and adds the questions whose rows hold; once more with what is known of the set points
+// when they stand. more are values that sentences name besides those of the codes and the kit.
+func (c *Choice) Answer(table facts.Table, s facts.Set, more ...finding.Arg) {
+	c.Screen = nil
+	args := append([]finding.Arg{finding.Value("pavement", ScreenPavementC, units.Temperature), finding.Value("outdoor", ScreenOutdoorC, units.Temperature),
+		finding.Words("controller", c.Controller), finding.Words("kit", c.KitName())}, more...)
 	rows := table.Match(s)
 	for _, a := range asked {
 		if i := slices.IndexFunc(rows, func(r facts.Row) bool { return r.Effects[effectAsked] == a }); i >= 0 {

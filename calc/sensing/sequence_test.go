@@ -1,6 +1,7 @@
 package sensing_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -47,15 +48,13 @@ func told(in sensing.Input, c sensing.Choice) (all []facts.Set) {
 	for _, curve := range []string{"known", "none"} {
 		for _, holds := range []string{"all", "part"} {
 			for _, delay := range []string{"found", "habit"} {
-				set := facts.Set{"set points": curve, "plant holds": holds, "delay": delay, "warm-up": curve, "critical": map[bool]string{true: "yes", false: "no"}[in.Critical]}
-				for k, v := range in.Facts {
-					if _, had := set[k]; !had || k != "set points" && v != facts.Unknown {
-						set[k] = v
-					}
+				for _, stop := range map[string][]string{"known": {"code", "raised"}, "none": {"not found"}}[curve] {
+					set := maps.Clone(in.Facts)
+					set["critical"] = map[bool]string{true: "yes", false: "no"}[in.Critical]
+					set["set points"], set["plant holds"], set["delay"], set["warm-up"], set["pavement stop"] = curve, holds, delay, curve, stop
+					c.Tell(set)
+					all = append(all, set)
 				}
-				set["set points"], set["plant holds"], set["delay"], set["warm-up"] = curve, holds, delay, curve
-				c.Tell(set)
-				all = append(all, set)
 			}
 		}
 	}
@@ -106,6 +105,9 @@ func TestSequencesAreWhole(t *testing.T) {
 					one(lines, s.name+": how melting ends", "melting-until-dry", "melting-until-both", "melting-until-no-snow", "melting-until-calm", "melting-until-timer", "melting-until-person")
 					one(lines, s.name+": how long it dries", "drying-off-delay", "drying-both", "drying-timer", "drying-run-timer", "drying-person")
 					one(lines, s.name+": what heat is held to", "melting-slab", "melting-slab-not-found", "melting-full-hydronic", "melting-full-electric")
+					if c.OutdoorReset {
+						one(lines, s.name+": where the pavement shuts off", "shut-off-pavement", "shut-off-pavement-raised", "shut-off-pavement-not-found")
+					}
 					one(lines, s.name+": all lost", append([]string{"fault-all-critical", "fault-all"}, map[bool][]string{true: {"ready-person"}}[c.Start == "manual" && !in.Critical]...)...)
 					if slices.Contains(c.Kit, sensing.PavementDetector) {
 						one(lines, s.name+": in-pavement detector lost", "fault-pavement-critical", "fault-pavement-to-aerial", "fault-pavement-held", "fault-pavement-watch", "fault-pavement-hand")

@@ -195,6 +195,7 @@ type Sensing struct {
 	Plan         *Plan      `json:"plan"`
 	Parts        *Parts     `json:"parts"`
 	Screen       []Screened `json:"screen"`
+	PavementStop Number     `json:"pavement_stop_c"`
 	Sequence     []Operated `json:"sequence"`
 	Checklist    []string   `json:"checklist"`
 	Tests        []string   `json:"tests"`

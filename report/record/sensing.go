@@ -124,6 +124,9 @@ func (m maker) place(out *Sensing, o calc.Outcome) {
 	if o.Operation == nil {
 		return
 	}
+	if stop := o.Operation.PavementStop; stop.Known {
+		out.PavementStop = NumberOf(stop.Value.StopC)
+	}
 	for _, l := range o.Operation.Sequence {
 		out.Sequence = append(out.Sequence, Operated{l.State, l.Code, m.words.Line(words.Sequence, l.Code, l.Args...)[0]})
 	}

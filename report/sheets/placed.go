@@ -22,6 +22,7 @@ func placed() []SheetColumn {
 		{Key: "screen_pavement", Heading: "Shut-off by pavement temperature", Width: 20, Look: Wrapped, Get: screened(sensing.AskedPavement)},
 		{Key: "screen_outdoor", Heading: "Shut-off by outdoor temperature", Width: 20, Look: Wrapped, Get: screened(sensing.AskedOutdoor)},
 		{Key: "screen_moisture", Heading: "Precipitation or moisture input", Width: 20, Look: Wrapped, Get: screened(sensing.AskedMoisture)},
+		{Key: "pavement_stop", Heading: "Heat off above, at the slab sensor", Quantity: units.Temperature, Get: pavementStop},
 	}
 }
 
@@ -73,6 +74,13 @@ func partsOpen(r Row, c *sensing.Choice) any {
 		lines = append(lines, report.Said(r.Words, words.Reasons, m))
 	}
 	return strings.Join(lines, "\n")
+}
+
+func pavementStop(r Row) any {
+	if r.Zone.Operation == nil || !r.Zone.Operation.PavementStop.Known {
+		return nil
+	}
+	return r.Zone.Operation.PavementStop.Value.StopC
 }
 
 // screened shows the screen's answer to what is asked.
