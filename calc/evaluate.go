@@ -114,7 +114,7 @@ func (o *Outcome) add(s finding.Severity, c finding.Code, f finding.Field, args 
 
 // used tells which weather a zone rests on.
 func (e *Engine) used(z Zone, st *weather.Station) WeatherUsed {
-	w := WeatherUsed{Station: st.Name, LatDeg: st.LatDeg, LonDeg: st.LonDeg, ElevationM: st.ElevationM, Years: len(st.Years),
+	w := WeatherUsed{Station: st.Name, Digest: st.Digest, LatDeg: st.LatDeg, LonDeg: st.LonDeg, ElevationM: st.ElevationM, Years: len(st.Years),
 		Kind: st.Kind, Sources: st.Sources, Coarse: st.CoarseSynthetic, Rule: weather.RuleDesignHour}
 	if len(st.Years) > 0 {
 		w.Rule = st.Years[0].SnowRule

@@ -119,6 +119,7 @@ type Outcome struct {
 // WeatherUsed says which weather a zone's results rest on.
 type WeatherUsed struct {
 	Station     string
+	Digest      string // of the station
 	LatDeg      float64
 	LonDeg      float64
 	ElevationM  float64

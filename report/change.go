@@ -1,6 +1,8 @@
 package report
 
 import (
+	"math"
+
 	"thawbook/calc/units"
 )
 
@@ -20,3 +22,11 @@ type Change struct {
 
 // SameRevision says whether the result moved although the site still bears the revision under which the other result was issued.
 func (c Change) SameRevision() bool { return c.Revision != "" && c.Revision == c.Then }
+
+// Share returns by how much of what it was a number moved. A temperature has no such share.
+func (c Change) Share() units.Maybe[float64] {
+	if !c.Before.Known || !c.Now.Known || c.Before.Value == 0 || c.Quantity == units.Temperature {
+		return units.Maybe[float64]{}
+	}
+	return units.Some((c.Now.Value - c.Before.Value) / math.Abs(c.Before.Value))
+}

@@ -87,7 +87,7 @@ func (d *documents) openBook() (err error) {
 
 // inputFiles names what was read.
 func (j *job) inputFiles() record.Input {
-	in := record.Input{File: filepath.Base(j.input), SHA256: j.book.SHA256}
+	in := record.Input{File: filepath.Base(j.input), SHA256: j.book.SHA256, Texts: fingerprint(j.files)}
 	for _, f := range j.book.Files {
 		in.Files = append(in.Files, record.File{Name: f.File, SHA256: f.SHA256})
 	}

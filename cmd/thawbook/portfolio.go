@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -85,14 +83,8 @@ func (j *joint) take(file string) error {
 
 // begin takes from the first record what all share.
 func (j *joint) begin(r record.Results) {
-	j.currency = r.Currency
+	j.currency, j.show = r.Currency, styleOf(r)
 	j.whole = report.Portfolio{Portfolio: portfolio.New(r.Currency), Terms: r.Terms()}
-	system, _ := r.Settings.Get("units")
-	mark, _ := r.Settings.Get("decimal_mark")
-	j.show = show.Style{Currency: r.Currency, DecimalMark: mark.Word}
-	if system.Word == systems[units.IP] {
-		j.show.Units = units.IP
-	}
 }
 
 // limit takes the budget that was asked for in place of the records'.
@@ -109,29 +101,3 @@ func (j *joint) limit(typed string) error {
 }
 
 const mostBudget = 1e12 // far above any; what is more overflows
-
-// readRecord reads a results.json that was named.
-func (p *program) readRecord(file string) (record.Results, error) {
-	in, err := os.Open(file)
-	if err != nil {
-		return record.Results{}, p.misuse("portfolio-unread", finding.Words("file", file), finding.Words("cause", reason(err)))
-	}
-	defer in.Close()
-	r, err := record.Read(in)
-	if err == nil {
-		return r, nil
-	}
-	cause := p.words.Say("portfolio-not-record")
-	if other := (*record.OtherSchema)(nil); errors.As(err, &other) && other.Schema != "" {
-		cause = p.words.Say("portfolio-other-schema", finding.Words("schema", other.Schema), finding.Words("wanted", record.Schema))
-	}
-	return record.Results{}, p.misuse("portfolio-unread", finding.Words("file", file), finding.Words("cause", cause))
-}
-
-// reason returns what is wrong with a file without its name, which is told already.
-func reason(err error) string {
-	if path := (*os.PathError)(nil); errors.As(err, &path) {
-		return path.Err.Error()
-	}
-	return err.Error()
-}

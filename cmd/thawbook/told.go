@@ -13,7 +13,7 @@ import (
 // settingsOf returns what Settings tells, as the record holds it.
 func settingsOf(b *ingest.Book) record.Inputs { return toldBy(columns.Settings(), &b.Settings) }
 
-// pricesOf returns the rows of Energy, Costs and Parts, as the record holds them.
+// pricesOf returns the rows of Energy, Costs and Parts and the exchange rates, as the record holds them.
 func pricesOf(b *ingest.Book) []record.Price {
 	var out []record.Price
 	for i := range b.Energies {
@@ -24,6 +24,9 @@ func pricesOf(b *ingest.Book) []record.Price {
 	}
 	for i := range b.Parts {
 		out = append(out, record.Price{Sheet: columns.SheetParts, Row: b.Parts[i].Name, Values: toldBy(columns.Parts(), &b.Parts[i])})
+	}
+	for _, r := range b.Settings.Rates {
+		out = append(out, record.Price{Sheet: columns.SheetSettings, Row: columns.RatePrefix + " " + r.Currency, Values: record.Inputs{record.Cell(columns.RateField, units.Number, r.Worth, "")}})
 	}
 	return out
 }

@@ -30,7 +30,7 @@ type command struct {
 func (p *program) commands() []command {
 	return []command{
 		{"run", p.runCommand}, {"check", p.checkCommand}, {"new", p.newCommand},
-		{"explain", p.explainCommand}, {"weather", p.weatherCommand}, {"portfolio", p.portfolioCommand},
+		{"explain", p.explainCommand}, {"weather", p.weatherCommand}, {"portfolio", p.portfolioCommand}, {"changes", p.changesCommand},
 		{"version", p.versionCommand},
 	}
 }

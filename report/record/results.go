@@ -46,6 +46,7 @@ type Input struct {
 	File   string `json:"file"`
 	SHA256 string `json:"sha256"`
 	Files  []File `json:"files"`
+	Texts  string `json:"texts_sha256"` // of texts and rules
 }
 
 // Output is the workbook of results as it was written, so that a later run sees whether a person has worked on it since.
@@ -60,7 +61,7 @@ type File struct {
 	SHA256 string `json:"sha256"`
 }
 
-// Price is a row of Energy, Costs or Parts as read.
+// Price is a row of Energy, Costs or Parts as read, or an exchange rate of Settings.
 type Price struct {
 	Sheet  string `json:"sheet"`
 	Row    string `json:"row"` // what the row is known by
@@ -101,6 +102,7 @@ type Weather struct {
 	Kind   *string `json:"kind"`
 	Rule   *string `json:"rule"`
 	Note   *string `json:"note"`
+	Digest string  `json:"digest"` // of all hours or statistics
 }
 
 // Load is the heat the surface needs.

@@ -107,7 +107,7 @@ func (m maker) weather(w calc.WeatherUsed) Weather {
 	if w.Kind == "" {
 		return Weather{}
 	}
-	out := Weather{Source: text(w.Station), Years: &w.Years, Kind: text(string(w.Kind)), Rule: text(string(w.Rule))}
+	out := Weather{Source: text(w.Station), Years: &w.Years, Kind: text(string(w.Kind)), Rule: text(string(w.Rule)), Digest: w.Digest}
 	switch {
 	case w.Coarse:
 		out.Note = text(m.words.Say("weather-note-coarse"))

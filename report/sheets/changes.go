@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"math"
-
 	"thawbook/calc/units"
 	"thawbook/report"
 )
@@ -55,13 +53,10 @@ func changeUnit(r Row) any {
 	return r.Words.Show.Unit(r.Change.Quantity)
 }
 
-// changedBy returns by how much of what it was a number moved, in percent. A temperature has no such share.
+// changedBy returns by how much of what it was a number moved, in percent.
 func changedBy(r Row) any {
-	c := r.Change
-	if !c.Before.Known || !c.Now.Known || c.Before.Value == 0 || c.Quantity == units.Temperature {
-		return nil
-	}
-	return 100 * (c.Now.Value - c.Before.Value) / math.Abs(c.Before.Value)
+	share := r.Change.Share()
+	return units.Maybe[float64]{Value: 100 * share.Value, Known: share.Known}
 }
 
 // changes fills the sheet of changes. A workbook that has none yet gets one when there is something to tell.
