@@ -59,7 +59,7 @@ func headed(text []byte, shared []string, ours sheet) bool {
 	_, rows, _, _ := cutRows(text)
 	first, _, _ := bytes.Cut(rows, []byte("</row>"))
 	there := map[string]bool{}
-	eachRow(string(first)+"</row>", func(row int, inner string) {
+	eachRow(string(first)+"</row>", func(row int, _, inner string) {
 		eachCell(row, inner, func(c rawCell) {
 			there[bare(strings.TrimSpace(c.text(shared)))] = row == 1
 		})

@@ -227,12 +227,9 @@ func (t *table) moreColumns(was, made string) string {
 	return strings.TrimSuffix(was, "</cols>") + add + "</cols>"
 }
 
-// footer returns the page's foot of the run before, unless it is ours.
+// footer returns the head and foot of pages of the run before. Only a foot that is ours is made anew.
 func footer(was, made string) string {
-	if ourFooter.MatchString(was) {
-		return made
-	}
-	return was
+	return ourFooter.ReplaceAllLiteralString(was, ourFooter.FindString(made))
 }
 
 // relationsKept lists what the sheet still leads to. Our own links of the run before are made anew.

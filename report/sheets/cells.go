@@ -17,8 +17,8 @@ type rawCell struct {
 	inner    string
 }
 
-// eachRow hands over the rows of a sheet's data, each with what stands in it. Rows may leave their number out.
-func eachRow(data string, f func(row int, inner string)) {
+// eachRow hands over the rows of a sheet's data, each with its start tag and what stands in it. Rows may leave their number out.
+func eachRow(data string, f func(row int, tag, inner string)) {
 	row := 0
 	for {
 		tag, rest, found := nextTag(data, "<row")
@@ -33,7 +33,7 @@ func eachRow(data string, f func(row int, inner string)) {
 		if tag[len(tag)-2] != '/' {
 			inner, rest, _ = strings.Cut(rest, "</row>")
 		}
-		f(row, inner)
+		f(row, tag, inner)
 		data = rest
 	}
 }

@@ -162,7 +162,12 @@ func (t *table) join(rows []byte) [][]byte {
 		end := begin + bytes.Index(rows[begin:], []byte("</row>"))
 		at = end
 		row++
-		if cells := t.cellsFor(row, from); len(cells) > 0 {
+		cells, look := t.cellsFor(row, from), t.before.looks[from[row]]
+		if look != (rowLook{}) {
+			pieces = append(pieces, rows[done:open], []byte(look.onto(string(rows[open:begin]))))
+			done = begin
+		}
+		if len(cells) > 0 {
 			pieces = append(pieces, rows[done:begin], merged(string(rows[begin:end]), cells))
 			done = end
 		}
@@ -240,7 +245,7 @@ func (t *table) rowsBelow() []byte {
 	var out bytes.Buffer
 	for _, old := range t.before.rowsBelow() {
 		row, _ := t.moves.row(old)
-		fmt.Fprintf(&out, `<row r="%d">`, row)
+		out.WriteString(t.before.looks[old].onto(fmt.Sprintf(`<row r="%d">`, row)))
 		for _, c := range t.before.kept[old].cells {
 			out.WriteString(t.moved(c, row).xml())
 		}

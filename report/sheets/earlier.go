@@ -22,7 +22,10 @@ type earlier struct {
 	rows   map[string][]int // rows by their key; of those with the same key, in order
 	names  map[int]rowName  // of rows of results
 	kept   map[int]*keptRow
+	looks  map[int]rowLook // of rows that a person changed as a whole
+	view   rowView
 	theirs map[int]string  // headings of a person's columns
+	heads  map[int]string  // all headings
 	fill   map[int]rawCell // formulas that fill a whole column of a person
 	last   int             // last row of results
 	table  *earlierTable
@@ -47,6 +50,7 @@ type earlierTable struct {
 	part string
 	area span
 	end  int // its last row of data
+	view rowView
 }
 
 // hurdle says what on a sheet of ours can't be carried over: the code of a sentence.
@@ -87,7 +91,7 @@ func readEarlier(b *book.Book, s sheet, m mark, ours func(style int) bool) (*ear
 	if err != nil {
 		return nil, "", err
 	}
-	e := &earlier{mark: m, rows: map[string][]int{}, names: map[int]rowName{}, kept: map[int]*keptRow{}, theirs: map[int]string{}, fill: map[int]rawCell{}, at: make([]int, len(s.Columns))}
+	e := &earlier{mark: m, rows: map[string][]int{}, names: map[int]rowName{}, kept: map[int]*keptRow{}, looks: map[int]rowLook{}, theirs: map[int]string{}, fill: map[int]rawCell{}, at: make([]int, len(s.Columns))}
 	data, why, err := e.envelope(text)
 	if err != nil || why != "" {
 		return nil, why, err
@@ -112,13 +116,14 @@ func (e *earlier) envelope(text []byte) (data []byte, why hurdle, err error) {
 		return nil, hurdleWritten, nil
 	}
 	frame := slices.Concat(before, []byte("<sheetData/>"), after)
-	root, err := book.Parse(frame, 2)
+	root, err := book.Parse(frame, 4)
 	if err != nil {
 		return nil, "", err
 	}
 	e.root = string(frame[root.Start:root.Open])
 	for _, k := range root.Kids {
 		e.pieces = append(e.pieces, piece{k.Local, k.In(frame)})
+		e.view.add(k)
 		switch {
 		case !slices.Contains(order, k.Local):
 			why = hurdleParts // of a later edition: no one knows where it may stand
@@ -169,6 +174,10 @@ func (e *earlier) relations(b *book.Book) (hurdle, error) {
 			if e.table, err = readTable(b, r.Part); err != nil {
 				return "", err
 			}
+			if e.table != nil {
+				e.view.filtered = append(e.view.filtered, e.table.view.filtered...)
+				e.view.sorted = append(e.view.sorted, e.table.view.sorted...)
+			}
 			if e.table == nil || e.table.area.top.col != 1 || e.table.area.top.row != 1 {
 				return hurdleTables, nil
 			}
@@ -183,7 +192,7 @@ func readTable(b *book.Book, part string) (*earlierTable, error) {
 	if err != nil {
 		return nil, err
 	}
-	root, err := book.Parse(text, 1)
+	root, err := book.Parse(text, 4)
 	if err != nil {
 		return nil, err
 	}
@@ -196,7 +205,11 @@ func readTable(b *book.Book, part string) (*earlierTable, error) {
 		return nil, nil // it lies nowhere
 	}
 	totals, _ := strconv.Atoi(root.Attr("totalsRowCount"))
-	return &earlierTable{part: part, area: area, end: area.bottom.row - totals}, nil
+	t := &earlierTable{part: part, area: area, end: area.bottom.row - totals}
+	for _, k := range root.Kids {
+		t.view.add(k)
+	}
+	return t, nil
 }
 
 // read reads the rows.
@@ -204,7 +217,8 @@ func (r *reader) read(data string) {
 	var rows [][]rawCell
 	headings := map[int]string{}
 	var cells []rawCell // of a row; used again for the next
-	eachRow(data, func(row int, inner string) {
+	r.heads = headings
+	eachRow(data, func(row int, tag, inner string) {
 		cells = cells[:0]
 		eachCell(row, inner, func(c rawCell) {
 			if row == 1 && c.filled() {
@@ -215,6 +229,9 @@ func (r *reader) read(data string) {
 		})
 		if row == 1 {
 			r.match(headings)
+		}
+		if l := lookOf(row, tag, len(r.view.filtered) > 0); l != (rowLook{}) {
+			r.looks[row] = l
 		}
 		if !r.settle(row, cells) {
 			rows = append(rows, slices.Clone(cells))
