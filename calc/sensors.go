@@ -3,6 +3,7 @@ package calc
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"thawbook/calc/cost"
 	"thawbook/calc/facts"
@@ -19,6 +20,7 @@ const (
 	factHolds  = "plant holds"
 	factDelays = "delay"   // found, habit: where the stop's delay comes from
 	factWarmUp = "warm-up" // known, none
+	factBurner = "burner"  // the heat is burned on site
 
 	wordKnown            = "known"
 	wordAll, wordPart    = "all", "part" // of the outdoor temperatures of the set points
@@ -234,6 +236,7 @@ func (o Outcome) setPoints() []SetPoint {
 // tellResults adds to a set what is known of the results: a sentence that names a value asks for it.
 func (o Outcome) tellResults(set facts.Set) {
 	set[factCurve], set[factHolds], set[factDelays], set[factWarmUp], set[factStop] = wordNone, facts.Unknown, wordHabit, wordNone, facts.Unknown
+	set[factBurner] = o.burnerFact()
 	if o.Slab != nil && o.Slab.WarmUpHours.Known {
 		set[factWarmUp] = wordKnown
 	}
@@ -253,6 +256,14 @@ func (o Outcome) tellResults(set facts.Set) {
 			set[factHolds] = wordPart
 		}
 	}
+}
+
+// burnerFact says whether the zone's heat is burned where it stands.
+func (o Outcome) burnerFact() string {
+	if o.Tariff.Carrier == "" || o.Tariff.Carrier == wordOther {
+		return facts.Unknown
+	}
+	return word(slices.Contains(burners, o.Tariff.Carrier))
 }
 
 // values are the numbers of this zone that sequences, tests and care name. What is not known is left out.

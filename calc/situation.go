@@ -50,7 +50,7 @@ func Vocabulary() facts.Vocabulary {
 		factStop: {wordByCode, wordRaised, wordNotFound},
 	}
 	for _, fact := range []string{"existing", "post-tensioned", "membrane", "housing", "slab sensor", "mast", "overhang", "drains past", "wind-blown",
-		"snow stored", "salt", "exhaust", "unheated downhill", "drain"} {
+		"snow stored", "salt", "exhaust", "unheated downhill", "drain", factBurner} {
 		v[fact] = []string{yes, no}
 	}
 	for fact, words := range sensing.Vocabulary() {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"thawbook/calc"
+	"thawbook/calc/cost"
 	"thawbook/calc/facts"
 	"thawbook/calc/season"
 	"thawbook/calc/sensing"
@@ -109,6 +110,26 @@ func TestVocabularyHasEveryFact(t *testing.T) {
 	}
 	assert.Equal(t, "germany", calc.Outcome{}.Facts(calc.Settings{Country: "Österreich"})["country"])
 	assert.NotContains(t, calc.Outcome{}.Facts(calc.Settings{}), "starts", "nothing is said of a kit that was not chosen")
+}
+
+// A caution about burners is for heat that is burned on site, or may be.
+func TestCautionsGoByCarrier(t *testing.T) {
+	cautions, topics := rulesTable(t, "cautions"), rulesTable(t, "topics")
+	for _, tt := range []struct {
+		carrier string
+		burns   bool
+	}{{"gas", true}, {"district heat", false}, {"electricity", false}, {"other", true}, {"", true}} {
+		o := calc.Outcome{Zone: calc.Zone{Heat: calc.Heat{Kind: calc.Hydronic}}, Tariff: cost.Energy{Carrier: tt.carrier}}
+		o.Zone.Place.ElevationM = units.Some(2_000.0)
+		set := o.Facts(calc.Settings{})
+		for _, code := range []string{"combustion-air", "altitude"} {
+			assert.Equal(t, tt.burns, slices.Contains(cautions.Codes(set), code), "%s %s", tt.carrier, code)
+		}
+		for _, code := range []string{"topic-boiler-and-gas", "topic-altitude-rating"} {
+			assert.Equal(t, tt.burns, slices.Contains(topics.Codes(set), code), "%s %s", tt.carrier, code)
+		}
+		assert.Contains(t, cautions.Codes(set), "hydronic-pressure")
+	}
 }
 
 // TestStrategiesAgree holds that every strategy a kit can name is one that the winter is run with.

@@ -79,9 +79,10 @@ func coldest(steps []trace.Step) []trace.Step {
 	return out
 }
 
-// plantSteps are the steps of a site's plant that are of no zone alone; those of zones stand in the table above them.
+// plantSteps are the steps of a site's plant that are of no zone alone; those of zones stand in the table above them. What height takes from a burner is left out
+// where nothing burns.
 func plantSteps(p calc.Plant) []trace.Step {
 	return slices.DeleteFunc(p.Steps(), func(step trace.Step) bool {
-		return slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
+		return !p.RatedW.Known && strings.HasPrefix(step.Symbol, "f_z") || slices.ContainsFunc(p.Needs, func(n plant.Need) bool { return strings.HasSuffix(step.Symbol, ", "+n.ID) })
 	})
 }
