@@ -23,6 +23,9 @@ const (
 	CodeDeep              finding.Code = "deep-and-slow"
 	CodeCutReaches        finding.Code = "cut-reaches-pipe"
 	CodeSpacingBelowPipe  finding.Code = "spacing-below-pipe"
+	CodePipesClose        finding.Code = "pipes-close"
+	CodePipeInUnit        finding.Code = "pipe-in-paving-unit"
+	CodePipeInAsphalt     finding.Code = "pipe-in-asphalt"
 	CodeBore              finding.Code = "bore-out-of-range"
 	CodeInsulationIP      finding.Code = "insulation-looks-ip"
 	CodeSurveyFirst       finding.Code = "survey-first"
@@ -45,6 +48,7 @@ const (
 const (
 	hydronicCoverLeast = 0.025 // m over the pipe; practice 4
 	hydronicCoverLow   = 0.038 // m; warn below
+	leastPipesM        = 0.100 // m between pipes; common practice
 	electricCoverLeast = 0.038 // m over the cable; memory of NEC 426, defer to the adopted code
 	deepM              = 0.125 // m to the centre; slow to answer without idling
 	cutShare           = 0.25  // of the slab: a contraction cut
@@ -153,8 +157,41 @@ func coverRules(z Zone, add report) {
 	if cut := cutShare * b.ThicknessM.Value; b.Surface == Concrete && cut >= cover-hairM {
 		add(finding.Warning, CodeCutReaches, "depth", finding.Value("cut", cut, units.Thickness), finding.Value("cover", cover, units.Thickness))
 	}
-	if s, least := z.Heat.SpacingM, spacingDiameters*z.Heat.outerM(); s.Known && s.Value < least-hairM {
+	courseRule(z, cover, add)
+	spacingRule(z, add)
+}
+
+// courseRule says where a pipe or cable lies in the surface course: in paving units nothing can, and no plastic pipe bears the asphalt that is laid hot.
+func courseRule(z Zone, cover float64, add report) {
+	b := z.Slab
+	if b.Existing() || cover >= b.SurfaceThicknessM.Value-hairM {
+		return
+	}
+	told := func(severity finding.Severity, code finding.Code) {
+		add(severity, code, "depth", finding.Value("cover", cover, units.Thickness), finding.Value("course", b.SurfaceThicknessM.Value, units.Thickness))
+	}
+	switch {
+	case b.Surface == Pavers || b.Surface == Stone:
+		told(finding.Error, CodePipeInUnit)
+	case b.Surface == Asphalt && z.Heat.Kind == Hydronic:
+		told(finding.Warning, CodePipeInAsphalt)
+	}
+}
+
+// spacingRule refuses pipes that lie too close to be laid; in a slab that is there they may.
+func spacingRule(z Zone, add report) {
+	s := z.Heat.SpacingM
+	if !s.Known {
+		return
+	}
+	if least := spacingDiameters * z.Heat.outerM(); s.Value < least-hairM {
 		add(finding.Error, CodeSpacingBelowPipe, "spacing", finding.Value("spacing", s.Value, units.Thickness), finding.Value("least", least, units.Thickness))
+	} else if z.Heat.Kind == Hydronic && s.Value < leastPipesM-hairM {
+		severity := finding.Error
+		if z.Slab.Existing() {
+			severity = finding.Warning
+		}
+		add(severity, CodePipesClose, "spacing", finding.Value("spacing", s.Value, units.Thickness), finding.Value("least", leastPipesM, units.Thickness))
 	}
 }
 

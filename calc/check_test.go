@@ -99,6 +99,23 @@ func TestRulesAtTheirLimits(t *testing.T) {
 		{"contraction cut", CodeCutReaches, finding.Warning, "depth", func(z *Zone, v float64) { z.Slab.ThicknessM, z.Slab.DepthM = units.Some(v), units.Some(0.06) }, 0.2, 0.2 - 4*micron},
 		{"three diameters of 20 mm", CodeSpacingBelowPipe, finding.Error, "spacing", spacing(0.020), 0.06 - micron, 0.06},
 		{"three diameters of 25 mm", CodeSpacingBelowPipe, finding.Error, "spacing", spacing(0.025), 0.075 - micron, 0.075},
+		{"pipes 100 mm apart", CodePipesClose, finding.Error, "spacing", spacing(0.020), 0.1 - micron, 0.1},
+		{"pipes 100 mm apart in a slab that is there", CodePipesClose, finding.Warning, "spacing", func(z *Zone, v float64) { z.Slab.Stage = ExistingHeated; spacing(0.020)(z, v) }, 0.1 - micron, 0.1},
+		{"too close is not called close too", CodePipesClose, finding.Error, "spacing", spacing(0.020), 0.06, 0.06 - micron},
+		{"pipe in pavers of 60 mm", CodePipeInUnit, finding.Error, "depth", func(z *Zone, v float64) {
+			z.Slab.Surface = Pavers
+			z.Slab.SurfaceThicknessM = units.Some(0.06)
+			depth(0.020)(z, v)
+		}, 0.06 - micron, 0.06},
+		{"cable in stone of 40 mm", CodePipeInUnit, finding.Error, "depth", func(z *Zone, v float64) {
+			z.Slab.Surface, z.Heat.Kind = Stone, Electric
+			z.Slab.SurfaceThicknessM, z.Slab.DepthM = units.Some(0.04), units.Some(v+cableDiameter/2)
+		}, 0.04 - micron, 0.04},
+		{"pipe in an asphalt course of 60 mm", CodePipeInAsphalt, finding.Warning, "depth", func(z *Zone, v float64) {
+			z.Slab.Surface = Asphalt
+			z.Slab.SurfaceThicknessM = units.Some(0.06)
+			depth(0.020)(z, v)
+		}, 0.06 - micron, 0.06},
 		{"insulation that looks like I-P", CodeInsulationIP, finding.Warning, "insulation", func(z *Zone, v float64) { z.Slab.InsulationM2KW = units.Some(v) }, math.Nextafter(3.5, 4), 3.5},
 		{"uninsulated over air", CodeVentilatedSupport, finding.Warning, "insulation", func(z *Zone, v float64) { z.Slab.Support, z.Slab.InsulationM2KW = OverAir, units.Some(v) }, 0, 0.01},
 		{"detector 0.3 m from the edge", CodeEdgeTooNear, finding.Error, "distance_to_edge", func(z *Zone, v float64) { z.Siting.EdgeM = units.Some(v) }, 0.3 - micron, 0.3},

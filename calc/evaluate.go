@@ -174,13 +174,16 @@ func (e *Engine) design(o *Outcome, st *weather.Station) {
 	case z.Heat.Kind == Electric && z.Heat.SpacingM.Known:
 		d.InstalledWM2 = units.Some(z.Heat.CableWM / z.Heat.SpacingM.Value)
 	case z.Slab.Stage == ExistingHeated:
-		d.InstalledWM2 = units.Some(needed)
+		d.InstalledWM2 = units.Some(z.outputWM2(o.Load.DesignWM2, back))
 		o.add(finding.Warning, CodeInstalledAssumed, "installed_output", finding.Value("installed", needed, units.Flux))
 	default:
-		d.InstalledWM2, d.FloorRules = units.Some(max(needed, d.FloorWM2)), d.FloorWM2 > needed
+		d.InstalledWM2, d.FloorRules = units.Some(z.outputWM2(o.Load.DesignWM2, back)), d.FloorWM2 > needed
 	}
 	if d.FloorRules {
 		o.add(finding.Info, CodeInstalledFloor, "installed_output", finding.Value("installed", d.FloorWM2, units.Flux), finding.Value("needed", needed, units.Flux))
+	}
+	if !o.fail(o.limited()) {
+		return
 	}
 	e.unmetHours(o, st)
 	e.warmUp(o)
@@ -199,7 +202,7 @@ func floorWM2(z Zone) float64 {
 	return installedFloor
 }
 
-// unmetHours counts the snowfall hours that the installed output, less back loss, can't serve, where there are hours to count.
+// unmetHours counts the snowfall hours that the installed output, less back loss, can't serve, or the fluid at its limit, where there are hours to count.
 func (e *Engine) unmetHours(o *Outcome, st *weather.Station) {
 	d := &o.Design
 	if st == nil || len(st.Years) == 0 {
@@ -209,7 +212,8 @@ func (e *Engine) unmetHours(o *Outcome, st *weather.Station) {
 		}
 		return
 	}
-	key := unmetKey{loadInput(o.Zone, st), d.InstalledWM2.Value - d.BackWM2.Value}
+	most := d.InstalledWM2.Value - d.BackWM2.Value
+	key := unmetKey{loadInput(o.Zone, st), min(most, d.LimitedWM2.Or(most))}
 	hours, err := e.unmet.Get(key, func(k unmetKey) (float64, error) { return surface.Unmet(k.load, *st, k.flux), nil })
 	if !o.fail(err) {
 		return

@@ -24,7 +24,7 @@ func TestMetered(t *testing.T) {
 	assert.Equal(t, season.Manual, o.Metered.Strategy)
 	for _, y := range o.Costs {
 		if y.Strategy == string(season.Manual) && y.Winter == cost.TypicalWinter {
-			assert.Equal(t, y.HeatKWh/o.Tariff.Efficiency, o.Metered.CalculatedKWh)
+			assert.InEpsilon(t, y.HeatKWh/o.Tariff.Efficiency, o.Metered.CalculatedKWh, 1e-12)
 		}
 	}
 	bought := o.Metered.CalculatedKWh

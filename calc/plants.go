@@ -25,7 +25,7 @@ func (e *Engine) cables(o *Outcome) {
 	if z.Heat.Kind != Electric {
 		return
 	}
-	layout, err := electric.Design(electric.Input{AreaM2: z.Extent.AreaM2, NeedWM2: o.Load.DesignWM2 + max(0, o.Slab.BackWM2), InstalledWM2: o.Design.InstalledWM2.Value,
+	layout, err := electric.Design(electric.Input{AreaM2: z.Extent.AreaM2, NeedWM2: o.Load.DesignWM2 + max(0, o.Slab.BackWM2), EdgeW: o.Slab.EdgeW.Or(0), Laid: z.Slab.Existing(), InstalledWM2: o.Design.InstalledWM2.Value,
 		CableWM: z.Heat.CableWM, Path: electric.Path{
 			SurfaceC: z.Sensing.SurfaceMeltC, ResistanceM2KW: o.Slab.PipeResistance, BackShare: max(0, o.Slab.BackShare), LimitC: warmestC(z.Slab.Surface)}, SpacingM: z.Heat.SpacingM, VoltageV: z.Heat.VoltageV, Phases: z.Heat.Phases})
 	if err != nil {
@@ -87,10 +87,16 @@ func (e *Engine) plantInput(group []*Outcome) plant.Input {
 	return in
 }
 
+// fullDropK is supply less return of a zone's loops while they carry what the zone asks of its plant, which may be less than they could.
+func (o Outcome) fullDropK() float64 {
+	asked := o.Design.InstalledWM2.Or(o.Load.DesignWM2+o.Slab.BackWM2)*o.Zone.Extent.AreaM2 + o.Slab.EdgeW.Or(0)
+	return o.Piping.Input.DropK * asked / o.Piping.Flow.HeatW
+}
+
 // plantZone is what a zone asks of its plant.
 func plantZone(o Outcome) plant.Zone {
 	z := plant.Zone{ID: o.Zone.Ref.ZoneID, AreaM2: o.Zone.Extent.AreaM2, DesignWM2: o.Load.DesignWM2 + o.Slab.BackWM2, InstalledWM2: o.Design.InstalledWM2,
-		EdgeW: o.Slab.EdgeW.Or(0), SupplyC: o.Piping.Flow.SupplyC, DropK: o.Zone.Heat.DropK, LimitC: o.Zone.Heat.SupplyLimitC, SlabC: o.Slab.SensorC.Value}
+		EdgeW: o.Slab.EdgeW.Or(0), SupplyC: o.Piping.Flow.SupplyC, DropK: o.Piping.Flow.DesignDropK, FullDropK: o.fullDropK(), LimitC: o.Zone.Heat.SupplyLimitC, SlabC: o.Slab.SensorC.Value}
 	if o.Load.Hour.Known {
 		z.StartC = units.Some(o.Load.Hour.Value.AirC)
 	}

@@ -80,7 +80,7 @@ func (e *Engine) pipes(o *Outcome, st *weather.Station, spacing float64) bool {
 func pipingInput(o Outcome, st *weather.Station, spacing float64) piping.Input {
 	h := o.Zone.Heat
 	return piping.Input{AreaM2: o.Zone.Extent.AreaM2, SpacingM: spacing, OuterM: h.Pipe.OuterM, WallM: h.Pipe.WallM, WallWMK: pipeWallWMK, LoopLengthM: h.LoopLengthM,
-		UpWM2: o.Load.DesignWM2, BackWM2: o.Slab.BackWM2, EdgeW: o.Slab.EdgeW.Or(0), PipeSurfaceC: o.Slab.PipeSurfaceC.Value, DropK: h.DropK, SupplyLimitC: h.SupplyLimitC,
+		UpWM2: o.Load.DesignWM2, BackWM2: o.Slab.BackWM2, EdgeW: o.Slab.EdgeW.Or(0), PipeSurfaceC: o.Slab.PipeSurfaceC.Value, DropK: h.DropK, CarryWM2: o.Zone.outputWM2(o.Load.DesignWM2, o.Slab.BackWM2), SupplyLimitC: h.SupplyLimitC,
 		Fluid: piping.Fluid(h.Fluid), Share: h.FluidShare, ExtremeMinC: extremeMinC(st)}
 }
 
@@ -119,7 +119,17 @@ func spacings(o Outcome) []float64 {
 
 // cableSpacing returns the spacing at which the cable gives the installed output, in m: its output per length over the output per area.
 func cableSpacing(z Zone, designWM2, backWM2 float64) float64 {
-	return max(leastCableM, z.Heat.CableWM/z.Heat.InstalledWM2.Or(max(floorWM2(z), neededWM2(designWM2, backWM2))))
+	return max(leastCableM, z.Heat.CableWM/z.outputWM2(designWM2, backWM2))
+}
+
+// outputWM2 is the installed output in W/m² of a zone whose element has no other: as told, else what design flux and back loss need, of a pavement that
+// is not there yet at least the floor.
+func (z Zone) outputWM2(designWM2, backWM2 float64) float64 {
+	needed := neededWM2(designWM2, backWM2)
+	if z.Slab.Stage != ExistingHeated {
+		needed = max(needed, floorWM2(z))
+	}
+	return z.Heat.InstalledWM2.Or(needed)
 }
 
 // conductivities returns those of the surface course and of the slab under it [W/(m·K)]. Conductivity is that of the surface's material: with a
@@ -172,6 +182,31 @@ func dryFilm(hour surface.Terms) float64 {
 	return 0
 }
 
+// fluidMostC returns the hottest mean fluid that the zone bears, in °C: its supply limit less half the drop; blank for cables.
+func (z Zone) fluidMostC() units.Maybe[float64] {
+	if z.Heat.Kind == Electric || !z.Heat.SupplyLimitC.Known {
+		return units.Maybe[float64]{}
+	}
+	return units.Some(z.Heat.SupplyLimitC.Value - z.Heat.DropK/2)
+}
+
+// limited finds the flux up that the fluid still gives at its limit: supply and flux lie on a line, from the mean fluid without a flux up to the supply
+// at the design flux.
+func (o *Outcome) limited() error {
+	supply, limit := o.designSupply(), o.Zone.Heat.SupplyLimitC
+	if !supply.Known || !limit.Known || o.Load.DesignWM2 <= 0 {
+		return nil
+	}
+	rest, err := o.Slab.Unit.At(o.Slab.Section, 0)
+	if err != nil || supply.Value <= rest.MeanFluidC.Value {
+		return err
+	}
+	d := &o.Design
+	d.RestFluidC = rest.MeanFluidC
+	d.LimitedWM2 = units.Some(o.Load.DesignWM2 * (limit.Value - d.RestFluidC.Value) / (supply.Value - d.RestFluidC.Value))
+	return nil
+}
+
 // warmUp finds the hours from a cold start in the design hour's air to the melting set point.
 func (e *Engine) warmUp(o *Outcome) {
 	if !o.Load.Hour.Known {
@@ -180,7 +215,7 @@ func (e *Engine) warmUp(o *Outcome) {
 	hour := o.Load.Hour.Value
 	air := hour.AirC
 	in := slab.WarmUpInput{Section: o.Slab.Section, OutputWM2: o.Design.InstalledWM2.Value, StartC: air, AirC: air, TargetC: o.Zone.Sensing.SurfaceMeltC,
-		FilmWM2K: dryFilm(hour), PipeResistance: o.Slab.PipeResistance - o.Slab.LevelResistance}
+		FilmWM2K: dryFilm(hour), PipeResistance: o.Slab.PipeResistance - o.Slab.LevelResistance, FluidMostC: o.Zone.fluidMostC()}
 	result, err := e.warmUps.Get(in, slab.WarmUp)
 	if !o.fail(err) {
 		return

@@ -142,7 +142,9 @@ type Design struct {
 	FloorWM2        float64              // the trade's least installed output
 	FloorRules      bool                 // the floor, not the load, set the installed output
 	SpacingProposed bool                 // the spacing was left to design
-	UnmetHours      units.Maybe[float64] // snowfall hours above the installed output less back loss
+	RestFluidC      units.Maybe[float64] // mean fluid that holds the surface without a flux up
+	LimitedWM2      units.Maybe[float64] // flux up that the loops give at the supply limit; blank without one
+	UnmetHours      units.Maybe[float64] // snowfall hours above the installed output less back loss, or above LimitedWM2
 }
 
 // SnowSpread is how the mild, the typical and the severe winter are found: by the rank of what a strategy costs in each of the station's winters. Of

@@ -85,9 +85,16 @@ func (o Outcome) designSteps() []trace.Step {
 	if d.InstalledWM2.Known {
 		steps = append(steps, o.installedStep())
 	}
+	unmet := trace.Step{Symbol: "n_inst", Name: "snowfall hours a year not served", Value: d.UnmetHours.Value, Quantity: units.Hours,
+		Equation: "hours with q_o > q_inst − q_back", Source: loadSource, From: []string{"q_inst", "q_back"}}
+	if d.LimitedWM2.Known {
+		steps = append(steps, trace.Step{Symbol: "t_rest", Name: "mean fluid that holds the surface without a flux up", Value: d.RestFluidC.Value, Quantity: units.Temperature, Source: "slab"},
+			trace.Step{Symbol: "q_limit", Name: "flux up that the loops give at the supply limit", Value: d.LimitedWM2.Value, Quantity: units.Flux,
+				Equation: "q_limit = q_design (t_limit − t_rest) / (t_supply − t_rest)", Source: loadSource, From: []string{"q_design", "t_rest"}})
+		unmet.Equation, unmet.From = "hours with q_o > least of q_inst − q_back and q_limit", append(unmet.From, "q_limit")
+	}
 	if d.UnmetHours.Known {
-		steps = append(steps, trace.Step{Symbol: "n_inst", Name: "snowfall hours a year not served", Value: d.UnmetHours.Value, Quantity: units.Hours,
-			Equation: "hours with q_o > q_inst − q_back", Source: loadSource, From: []string{"q_inst", "q_back"}})
+		steps = append(steps, unmet)
 	}
 	return steps
 }

@@ -82,7 +82,7 @@ func (e *Engine) seasonInput(o Outcome, st *weather.Station) season.Input {
 		AerialHoldH: aerialHoldH, ManualHoldH: manualHoldH, DryHoldH: dryHoldH}
 	if o.Slab != nil {
 		in.InstalledWM2, in.CoreResistance = o.Design.InstalledWM2.Value, max(leastSensorM2KW, nearest(o.Slab.CoreResistance, 1e4))
-		in.Column = season.ColumnOf(*o.Slab, fluidLimit(z))
+		in.Column = season.ColumnOf(*o.Slab, z.fluidMostC())
 	} else {
 		in.Column = season.ColumnOf(slab.Solution{Section: unheatedSection(z)}, units.Maybe[float64]{})
 	}
@@ -99,14 +99,6 @@ func nearestLength(m float64) float64 {
 		return nearest(m, 50)
 	}
 	return nearest(m, 10)
-}
-
-// fluidLimit returns the greatest mean temperature of a fluid, in °C: the supply's limit less half the drop; blank for cables.
-func fluidLimit(z Zone) units.Maybe[float64] {
-	if z.Heat.Kind == Electric || !z.Heat.SupplyLimitC.Known {
-		return units.Maybe[float64]{}
-	}
-	return units.Some(z.Heat.SupplyLimitC.Value - z.Heat.DropK/2)
 }
 
 // unheatedSection is the section of a pavement without heat, where no depth counts: that of the heat is taken at the underside.

@@ -25,6 +25,7 @@ const (
 	largestA = 40.0
 	tripMA   = 30.0 // mA, trip of the ground-fault protection; common practice, National Electrical Code 426.28 and IEC 60364-7-753 by memory
 	hair     = 1e-9 // a value typed at its limit meets it
+	hairW    = 1e-6 // W, likewise of a sum
 )
 
 // The families of protection sizes.
@@ -46,6 +47,8 @@ var iecVolts = map[float64]bool{220: true, 230: true, 380: true, 400: true, 415:
 type Input struct {
 	AreaM2       float64
 	NeedWM2      float64              // design flux up and back loss
+	EdgeW        float64              // edge loss
+	Laid         bool                 // the cable is there: nothing is laid for the edge
 	InstalledWM2 float64              // power density wished
 	CableWM      float64              // output per length of cable
 	Path         Path                 // from the cable to the surface
@@ -67,7 +70,8 @@ type Layout struct {
 	Input      Input
 	SpacingM   float64
 	DensityWM2 float64 // installed
-	CableM     float64
+	EdgeM      float64 // cable laid along the edges for what leaves there, where the area's falls short of it; none where the spacing was told
+	CableM     float64 // in all
 	ConnectedW float64
 	DemandW    float64               // all circuits at once: heat is not staggered in a storm
 	LowWM2     float64               // density with 5 % less voltage
@@ -107,7 +111,8 @@ const (
 
 // Design returns the layout of a zone's electric heat.
 //
-//	s = p / q; L = A / s; P = p L
+//	s = p / q; L = A / s + L_edge; P = p L
+//	L_edge = [Q_edge − (q − q_need) A] / p, what the area has to spare, not below 0; 0 where the spacing is told or the cable is there
 //	n = P / P_largest, rounded up; P_largest = k U I_largest / 1.25, k = 1, √3 with three phases
 //	I = P / n / (k U); protection: next standard size from 1.25 I
 //	q at other voltages: q (U'/U)²
@@ -127,7 +132,10 @@ func Design(in Input) (Layout, error) {
 	}
 	l := Layout{Input: in, SpacingM: in.SpacingM.Or(in.CableWM / in.InstalledWM2)}
 	l.DensityWM2 = in.CableWM / l.SpacingM
-	l.CableM = in.AreaM2 / l.SpacingM
+	if !in.SpacingM.Known && !in.Laid {
+		l.EdgeM = max(0, in.EdgeW-max(0, l.DensityWM2-in.NeedWM2)*in.AreaM2) / in.CableWM
+	}
+	l.CableM = in.AreaM2/l.SpacingM + l.EdgeM
 	l.ConnectedW = in.CableWM * l.CableM
 	l.DemandW = l.ConnectedW
 	l.LowWM2, l.HighWM2 = l.DensityWM2*(1-tolerance)*(1-tolerance), l.DensityWM2*(1+tolerance)*(1+tolerance)
@@ -189,6 +197,14 @@ func protection(family string, amps float64) float64 {
 	return largestA
 }
 
+// setBy names the field that set the density.
+func (l *Layout) setBy() finding.Field {
+	if l.Input.SpacingM.Known {
+		return "spacing"
+	}
+	return "installed_output"
+}
+
 // judge lists what stands outside the usual.
 func (l *Layout) judge() {
 	in := l.Input
@@ -211,8 +227,8 @@ func (l *Layout) judge() {
 		flag(finding.Warning, CodeStripes, "spacing", l.SpacingM, stripeM, units.Thickness)
 	}
 	switch {
-	case in.SpacingM.Known && l.DensityWM2 < in.NeedWM2-hair:
-		flag(finding.Warning, CodeBelowNeed, "spacing", l.DensityWM2, in.NeedWM2, units.Flux)
+	case l.ConnectedW < in.NeedWM2*in.AreaM2+in.EdgeW-hairW:
+		flag(finding.Warning, CodeBelowNeed, l.setBy(), l.ConnectedW/in.AreaM2, in.NeedWM2+in.EdgeW/in.AreaM2, units.Flux)
 	case l.DensityWM2 >= in.NeedWM2 && l.LowWM2 < in.NeedWM2:
 		flag(finding.Info, CodeLowVoltage, "installed_output", l.LowWM2, in.NeedWM2, units.Flux)
 	}

@@ -227,3 +227,37 @@ func TestRefusals(t *testing.T) {
 		assert.ErrorIs(t, err, electric.ErrInput, name)
 	}
 }
+
+// TestEdgeIsLaidFor: what leaves by the edge takes what the area has to spare, then cable of its own; a spacing that was told, or cable that is there,
+// gets none, and is told short.
+func TestEdgeIsLaidFor(t *testing.T) {
+	in := electric.Input{AreaM2: 40, NeedWM2: 330, InstalledWM2: 340, CableWM: 30, EdgeW: 400}
+	l, err := electric.Design(in)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 340.0*40, l.ConnectedW, 1e-9, "400 W to spare")
+	assert.InDelta(t, 0, l.EdgeM, 1e-9)
+	in.EdgeW = 1000
+	l, err = electric.Design(in)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 600.0/30, l.EdgeM, 1e-9)
+	assert.InEpsilon(t, 330.0*40+1000, l.ConnectedW, 1e-9, "all that is needed is there")
+	assert.NotContains(t, codesOf(l), electric.CodeBelowNeed)
+	told := in
+	told.SpacingM = units.Some(30.0 / 340)
+	there := in
+	there.Laid = true
+	for name, short := range map[string]electric.Input{"told": told, "there": there} {
+		l, err := electric.Design(short)
+		require.NoError(t, err, name)
+		assert.Zero(t, l.EdgeM, name)
+		assert.Contains(t, codesOf(l), electric.CodeBelowNeed, name)
+	}
+}
+
+func codesOf(l electric.Layout) []finding.Code {
+	var list []finding.Code
+	for _, c := range l.Checks {
+		list = append(list, c.Code)
+	}
+	return list
+}

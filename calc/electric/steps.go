@@ -27,6 +27,7 @@ func (in Input) steps() []trace.Step {
 	list := []trace.Step{
 		{Group: "electric", Symbol: "A_cable", Name: "area with cable", Value: in.AreaM2, Quantity: units.Area, Source: sourceInput},
 		{Symbol: "q_need", Name: "design flux up and back loss", Value: in.NeedWM2, Quantity: units.Flux, Source: "slab"},
+		{Symbol: "Q_edge,cable", Name: "edge loss", Value: in.EdgeW, Quantity: units.Power, Source: "slab"},
 		{Symbol: "q_wish", Name: "power density wished", Value: in.InstalledWM2, Quantity: units.Flux, Source: "installed output"},
 		{Symbol: "p_cable", Name: "output of the cable", Value: in.CableWM, Quantity: units.LinearPower, Source: sourceInput},
 	}
@@ -42,6 +43,14 @@ func (in Input) steps() []trace.Step {
 	return list
 }
 
+// edgeEquation says what lays cable along the edges.
+func (l Layout) edgeEquation() string {
+	if l.Input.SpacingM.Known || l.Input.Laid {
+		return "L_edge = 0: the spacing is given"
+	}
+	return "L_edge = [Q_edge,cable − (q_cable − q_need) A_cable] / p_cable, neither difference below 0"
+}
+
 func (l Layout) cable() []trace.Step {
 	spacing := trace.Step{Symbol: "s_cable", Name: "spacing of the cable", Value: l.SpacingM, Quantity: units.Thickness, Equation: "s_cable = p_cable / q_wish", Source: sourceGeometry, From: []string{"p_cable", "q_wish"}}
 	if l.Input.SpacingM.Known {
@@ -50,7 +59,8 @@ func (l Layout) cable() []trace.Step {
 	return []trace.Step{
 		spacing,
 		{Symbol: "q_cable", Name: "power density installed", Value: l.DensityWM2, Quantity: units.Flux, Equation: "q_cable = p_cable / s_cable", Source: sourceGeometry, From: []string{"p_cable", "s_cable"}},
-		{Symbol: "L_cable", Name: "cable in all", Value: l.CableM, Quantity: units.Length, Equation: "L_cable = A_cable / s_cable", Source: sourceGeometry, From: []string{"A_cable", "s_cable"}},
+		{Symbol: "L_edge", Name: "cable along the edges, for what leaves there", Value: l.EdgeM, Quantity: units.Length, Equation: l.edgeEquation(), Source: sourceGeometry, From: []string{"q_need", "q_cable", "A_cable", "Q_edge,cable", "p_cable"}},
+		{Symbol: "L_cable", Name: "cable in all", Value: l.CableM, Quantity: units.Length, Equation: "L_cable = A_cable / s_cable + L_edge", Source: sourceGeometry, From: []string{"A_cable", "s_cable", "L_edge"}},
 		{Symbol: "P_connected", Name: "connected load", Value: l.ConnectedW, Quantity: units.ElectricPower, Equation: "P_connected = p_cable L_cable", Source: sourceOhm, From: []string{"p_cable", "L_cable"}},
 		{Symbol: "P_demand", Name: "demand, all circuits at once", Value: l.DemandW, Quantity: units.ElectricPower, Equation: "P_demand = P_connected", Source: "no diversity: one storm calls all circuits", From: []string{"P_connected"}},
 		{Symbol: "q_low", Name: "power density with 5 % less voltage", Value: l.LowWM2, Quantity: units.Flux, Equation: "q_low = 0.95² q_cable", Source: sourceOhm, From: []string{"q_cable"}},

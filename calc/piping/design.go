@@ -31,8 +31,9 @@ const (
 // Design returns the layout of a zone's piping.
 //
 //	L_heated = A / s; n = L_heated / (L_max − leader), rounded up; L_loop = L_heated / n + leader
-//	q_V = Q / (n ρ c_p ΔT), Q = (q_up + q_back) A + Q_edge
-//	t_mean = t_pipe + (q_up + q_back)(R_wall + R_film), R_wall = s ln(D/d) / (2 π λ_wall), R_film = s / (π d h), h = Nu k / d
+//	q_V = Q / (n ρ c_p ΔT), Q = q A + Q_edge, q the installed output, at least q_up + q_back
+//	t_mean = t_pipe + (q_up + q_back + Q_edge/A)(R_wall + R_film), R_wall = s ln(D/d) / (2 π λ_wall), R_film = s / (π d h), h = Nu k / d
+//	t_supply, t_return = t_mean ± ΔT/2 · ((q_up + q_back) A + Q_edge) / Q
 //	Δp = f L_loop/d ρ v²/2 · 1.1 + manifold + mains + source; P = q_V Δp / 0.35
 //
 //	A       area              [m²]     above 0
@@ -67,7 +68,7 @@ func Design(in Input) (Layout, error) {
 
 func (in Input) check() error {
 	bore := in.OuterM - 2*in.WallM
-	heat := (in.UpWM2+in.BackWM2)*in.AreaM2 + in.EdgeW
+	heat := in.designHeatW()
 	switch {
 	case !(in.AreaM2 > 0 && in.AreaM2 <= 1e6):
 		return fmt.Errorf("%w: area of %g m²", ErrInput, in.AreaM2)
@@ -77,6 +78,8 @@ func (in Input) check() error {
 		return fmt.Errorf("%w: spacing %g m of pipes of %g m", ErrInput, in.SpacingM, in.OuterM)
 	case !(in.UpWM2 >= 0 && in.UpWM2 <= 5000 && heat > 0 && heat <= 1e10):
 		return fmt.Errorf("%w: %g W/m² up and %g W of heat", ErrInput, in.UpWM2, heat)
+	case !(in.CarryWM2 >= 0 && in.CarryWM2 <= 10000):
+		return fmt.Errorf("%w: loops for %g W/m²", ErrInput, in.CarryWM2)
 	case !(in.DropK >= 1 && in.DropK <= 40):
 		return fmt.Errorf("%w: temperature drop of %g K", ErrInput, in.DropK)
 	case !(in.PipeSurfaceC >= -40 && in.PipeSurfaceC <= 200):
@@ -157,21 +160,25 @@ func (l *Layout) run(mix Mixture, loops int) {
 	p.Count = loops
 	p.LengthM = p.HeatedM/float64(loops) + p.LeaderM
 	p.TotalM = p.LengthM * float64(loops)
-	f.HeatW = (in.UpWM2+in.BackWM2)*in.AreaM2 + in.EdgeW
+	f.DesignHeatW, f.HeatW = in.designHeatW(), max(in.CarryWM2, in.UpWM2+in.BackWM2)*in.AreaM2+in.EdgeW
+	f.DesignDropK = in.DropK * f.DesignHeatW / f.HeatW
 	f.LoopHeatW = f.HeatW / float64(loops)
 	f.WallM2KW = in.SpacingM * math.Log(in.OuterM/p.BoreM) / (2 * math.Pi * in.WallWMK)
 	f.MeanC = l.meanC(mix)
-	f.SupplyC, f.ReturnC = f.MeanC+in.DropK/2, f.MeanC-in.DropK/2
+	f.SupplyC, f.ReturnC = f.MeanC+f.DesignDropK/2, f.MeanC-f.DesignDropK/2
 	f.Friction = Friction(f.Reynolds, roughnessM/p.BoreM)
 	l.Head.LoopPa = Drop(f.Friction, p.LengthM, p.BoreM, f.DensityKgM3, f.SpeedMS)
 }
+
+// designHeatW is the heat at the fluxes, through the edge too.
+func (in Input) designHeatW() float64 { return (in.UpWM2+in.BackWM2)*in.AreaM2 + in.EdgeW }
 
 // meanC finds the mean fluid temperature, at which the fluid's properties give the film that leads to it, in °C. A colder fluid is thicker, so its film
 // resists more: what comes out falls as the guess rises, and there is one answer between the bounds. It is closed in on by false position, where an end
 // that stays put loses half its weight.
 func (l *Layout) meanC(mix Mixture) float64 {
 	in := l.Input
-	through := in.UpWM2 + in.BackWM2
+	through := in.designHeatW() / in.AreaM2
 	base := in.PipeSurfaceC + through*l.Flow.WallM2KW
 	off := func(guess float64) float64 { return base + through*l.film(mix, guess) - guess }
 	low, high := base, base+through*in.SpacingM/(math.Pi*laminarNusselt*leastFluidWMK)

@@ -14,7 +14,9 @@ const (
 	shareMost  = 0.55 // by volume; above it the mixture gets thick and gains little; common practice
 	speedLeast = 0.3  // m/s, below which air stays in the loop; judgement
 	speedMost  = 1.2  // m/s; judgement
-	hairM      = 1e-9 // m: a length typed at its limit meets it
+	// coldLeastShare is the share of the design flow under which a cold start is told of; judgement.
+	coldLeastShare = 0.05
+	hairM          = 1e-9 // m: a length typed at its limit meets it
 )
 
 // judge lists what stands outside the usual.
@@ -71,6 +73,9 @@ func (l *Layout) judgeFluid() {
 		l.flag(finding.Warning, CodeShareShort, field, c.FreezeC, c.NeedC.Value, units.Temperature)
 	case c.FreezeC > c.NeedC.Value:
 		l.flag(finding.Warning, CodeFreezes, field, c.FreezeC, c.NeedC.Value, units.Temperature)
+	}
+	if cold := l.Head.ColdShare; cold.Known && cold.Value < coldLeastShare {
+		l.flag(finding.Info, CodeColdStart, field, cold.Value, coldLeastShare, units.Share)
 	}
 	if c.Share < shareLeast {
 		l.flag(finding.Warning, CodeShareUnusual, field, c.Share, shareLeast, units.Share)

@@ -20,8 +20,9 @@ type Input struct {
 	UpWM2        float64              // flux up
 	BackWM2      float64              // flux back; negative where heat comes from below
 	EdgeW        float64              // heat through the edge
-	PipeSurfaceC float64              // outer surface of the pipe at these fluxes, from the slab
-	DropK        float64              // supply less return
+	CarryWM2     float64              // what the loops are laid out to carry: the installed output; the fluxes where these are more
+	PipeSurfaceC float64              // outer surface of the pipe at the fluxes, from the slab
+	DropK        float64              // supply less return at what the loops carry
 	SupplyLimitC units.Maybe[float64] // the hottest that the fluid is let become
 	Fluid        Fluid
 	Share        units.Maybe[float64] // by volume; blank is left to design
@@ -61,9 +62,11 @@ type Concentration struct {
 	BurstC    units.Maybe[float64] // a pipe does not burst down to here; no pump moves the fluid there, so it never counts as protection
 }
 
-// Flow is what moves at the fluxes of the input, with the fluid's properties at its mean temperature.
+// Flow is what moves in the loops, and how warm the fluid is at the fluxes of the input, with its properties at its mean temperature then.
 type Flow struct {
-	HeatW         float64 // into the fluid, all loops
+	HeatW         float64 // that the loops carry, all of them
+	DesignHeatW   float64 // at the fluxes
+	DesignDropK   float64 // supply less return at the fluxes
 	LoopHeatW     float64
 	DensityKgM3   float64
 	HeatJKgK      float64 // specific heat
@@ -79,7 +82,7 @@ type Flow struct {
 	FilmWM2K      float64 // coefficient between fluid and pipe, per inner surface
 	WallM2KW      float64 // resistance of the pipe's wall per area of pavement
 	FilmM2KW      float64 // resistance of the fluid's film per area of pavement
-	MeanC         float64 // mean fluid temperature
+	MeanC         float64 // mean fluid temperature at the fluxes
 	SupplyC       float64
 	ReturnC       float64
 	SearchedLoops bool // loops were added until the head of one met its limit
@@ -124,5 +127,6 @@ const (
 	CodeMinimumNeeded finding.Code = "fluid-minimum-unknown"
 	CodeFlowSlow      finding.Code = "flow-slow"
 	CodeFlowFast      finding.Code = "flow-fast"
+	CodeColdStart     finding.Code = "cold-start-slow"
 	CodeFluidHot      finding.Code = "fluid-beyond-properties"
 )

@@ -112,6 +112,27 @@ func sweep(t *testing.T, do func(in piping.Input, l piping.Layout)) {
 	}
 }
 
+// TestLoopsCarryTheInstalledOutput: flow and head are those of the installed output, supply and return those of the design flux in that flow.
+func TestLoopsCarryTheInstalledOutput(t *testing.T) {
+	in := drive()
+	in.LoopLengthM = units.Some(70.0)
+	lean := design(t, in)
+	in.CarryWM2 = 300 // less than the fluxes ask: nothing changes
+	assert.Equal(t, lean.Flow, design(t, in).Flow)
+	in.CarryWM2 = 2*(in.UpWM2+in.BackWM2) + in.EdgeW/in.AreaM2 // twice the heat, the edge counted once
+	ample := design(t, in)
+	f := ample.Flow
+	assert.InEpsilon(t, 2*lean.Flow.HeatW, f.HeatW, 1e-12)
+	assert.InEpsilon(t, lean.Flow.DesignHeatW, f.DesignHeatW, 1e-12)
+	assert.InEpsilon(t, in.DropK/2, f.DesignDropK, 1e-12)
+	assert.InEpsilon(t, f.DesignHeatW, f.TotalLS/1000*f.DensityKgM3*f.HeatJKgK*(f.SupplyC-f.ReturnC), 1e-9, "at the design flux the same flow carries less")
+	assert.Greater(t, ample.Head.LoopPa, 1.5*lean.Head.LoopPa)
+	assert.Less(t, f.SupplyC, lean.Flow.SupplyC, "faster fluid and less drop need a cooler supply")
+	in.CarryWM2 = math.NaN()
+	_, err := piping.Design(in)
+	assert.ErrorIs(t, err, piping.ErrInput)
+}
+
 // TestEnergyBalance: the flow carries exactly the heat, the film passes exactly the heat, loops share it, volumes follow from lengths.
 func TestEnergyBalance(t *testing.T) {
 	sweep(t, func(in piping.Input, l piping.Layout) {
@@ -119,7 +140,7 @@ func TestEnergyBalance(t *testing.T) {
 		heat := (in.UpWM2+in.BackWM2)*in.AreaM2 + in.EdgeW
 		assert.InEpsilon(t, heat, f.TotalLS/1000*f.DensityKgM3*f.HeatJKgK*in.DropK, 1e-12, "flow ρ c_p ΔT = heat")
 		assert.InEpsilon(t, heat, f.LoopHeatW*float64(p.Count), 1e-12)
-		assert.InEpsilon(t, in.UpWM2+in.BackWM2, (f.MeanC-in.PipeSurfaceC)/(f.WallM2KW+f.FilmM2KW), 1e-9)
+		assert.InEpsilon(t, heat/in.AreaM2, (f.MeanC-in.PipeSurfaceC)/(f.WallM2KW+f.FilmM2KW), 1e-9, "what leaves by the edge passes wall and film too")
 		assert.InDelta(t, in.DropK, f.SupplyC-f.ReturnC, 1e-9)
 		assert.InEpsilon(t, in.AreaM2, (p.LengthM-p.LeaderM)*float64(p.Count)*in.SpacingM, 1e-9, "loops cover the area")
 		mixture, err := piping.Mix(in.Fluid, l.Fluid.MassShare)

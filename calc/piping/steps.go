@@ -52,8 +52,9 @@ func (in Input) steps() []trace.Step {
 		{Symbol: "q_up,pipes", Name: "flux up", Value: in.UpWM2, Quantity: units.Flux, Source: "slab"},
 		{Symbol: "q_back,pipes", Name: "flux back", Value: in.BackWM2, Quantity: units.Flux, Source: "slab"},
 		{Symbol: "Q_edge,pipes", Name: "heat through the edge", Value: in.EdgeW, Quantity: units.Power, Source: "slab"},
+		{Symbol: "q_carry", Name: "what the loops are laid out to carry: the installed output", Value: in.CarryWM2, Quantity: units.Flux, Source: "design"},
 		{Symbol: "t_pipe,slab", Name: "outer surface of the pipe", Value: in.PipeSurfaceC, Quantity: units.Temperature, Source: "slab"},
-		told("ΔT", "temperature drop, supply to return", in.DropK, units.TemperatureDiff),
+		told("ΔT", "temperature drop, supply to return, at what the loops carry", in.DropK, units.TemperatureDiff),
 		{Symbol: "fluid", Name: "fluid", Text: string(in.Fluid), Source: sourceInput},
 	}
 	list = known(list, in.LoopLengthM, told("L_given", "loop length as given, with leaders", 0, units.Length))
@@ -116,7 +117,9 @@ func (f Flow) steps() []trace.Step {
 		return trace.Step{Symbol: symbol, Name: name, Value: v, Quantity: q, Equation: equation, Source: sourceMelinder, From: append([]string{"x"}, from...)}
 	}
 	return []trace.Step{
-		{Symbol: "Q_fluid", Name: "heat into the fluid", Value: f.HeatW, Quantity: units.Power, Equation: "Q_fluid = (q_up,pipes + q_back,pipes) A_pipes + Q_edge,pipes", Source: sourceHeat, From: []string{"q_up,pipes", "q_back,pipes", "A_pipes", "Q_edge,pipes"}},
+		{Symbol: "Q_fluid", Name: "heat that the loops carry", Value: f.HeatW, Quantity: units.Power, Equation: "Q_fluid = q A_pipes + Q_edge,pipes, q the greater of q_carry and q_up,pipes + q_back,pipes", Source: sourceHeat, From: []string{"q_carry", "q_up,pipes", "q_back,pipes", "A_pipes", "Q_edge,pipes"}},
+		{Symbol: "Q_design", Name: "heat at the design flux", Value: f.DesignHeatW, Quantity: units.Power, Equation: "Q_design = (q_up,pipes + q_back,pipes) A_pipes + Q_edge,pipes", Source: sourceHeat, From: []string{"q_up,pipes", "q_back,pipes", "A_pipes", "Q_edge,pipes"}},
+		{Symbol: "ΔT_design", Name: "supply less return at the design flux", Value: f.DesignDropK, Quantity: units.TemperatureDiff, Equation: "ΔT_design = ΔT Q_design / Q_fluid", Source: sourceHeat, From: []string{"ΔT", "Q_design", "Q_fluid"}},
 		{Symbol: "Q_loop", Name: "heat of a loop", Value: f.LoopHeatW, Quantity: units.Power, Equation: "Q_loop = Q_fluid / n_loops", Source: sourceHeat, From: []string{"Q_fluid", "n_loops"}},
 		fluid("ρ_fluid", "density of the fluid at its mean temperature", f.DensityKgM3, units.Density, "ρ_fluid(x, t_mean)"),
 		fluid("c_fluid", "specific heat of the fluid, likewise", f.HeatJKgK, units.SpecificHeat, "c_fluid(x, t_mean)"),
@@ -132,10 +135,10 @@ func (f Flow) steps() []trace.Step {
 		{Symbol: "h_fluid", Name: "film between fluid and pipe", Value: f.FilmWM2K, Quantity: units.Coefficient, Equation: "h_fluid = Nu k_fluid / d_pipe", Source: sourceNusselt, From: []string{"Nu", "k_fluid", "d_pipe"}},
 		{Symbol: "R_tube", Name: "pipe's wall, per area of pavement", Value: f.WallM2KW, Quantity: units.Insulance, Equation: "R_tube = s_pipes ln(D_pipe / d_pipe) / (2 π λ_pipe)", Source: sourceWall, From: []string{"s_pipes", "D_pipe", "d_pipe", "λ_pipe"}},
 		{Symbol: "R_fluid", Name: "fluid's film, per area of pavement", Value: f.FilmM2KW, Quantity: units.Insulance, Equation: "R_fluid = s_pipes / (π d_pipe h_fluid)", Source: sourceWall, From: []string{"s_pipes", "d_pipe", "h_fluid"}},
-		{Symbol: "t_mean", Name: "mean fluid temperature", Value: f.MeanC, Quantity: units.Temperature, Equation: "t_mean = t_pipe,slab + (q_up,pipes + q_back,pipes)(R_tube + R_fluid), searched, since R_fluid rests on it", Source: sourceWall,
-			From: []string{"t_pipe,slab", "q_up,pipes", "q_back,pipes", "R_tube", "R_fluid"}},
-		{Symbol: "t_supply", Name: "supply temperature", Value: f.SupplyC, Quantity: units.Temperature, Equation: "t_supply = t_mean + ΔT / 2", Source: sourceHeat, From: []string{"t_mean", "ΔT"}},
-		{Symbol: "t_return", Name: "return temperature", Value: f.ReturnC, Quantity: units.Temperature, Equation: "t_return = t_mean − ΔT / 2", Source: sourceHeat, From: []string{"t_mean", "ΔT"}},
+		{Symbol: "t_mean", Name: "mean fluid temperature", Value: f.MeanC, Quantity: units.Temperature, Equation: "t_mean = t_pipe,slab + Q_design/A_pipes (R_tube + R_fluid), searched, since R_fluid rests on it", Source: sourceWall,
+			From: []string{"t_pipe,slab", "Q_design", "A_pipes", "R_tube", "R_fluid"}},
+		{Symbol: "t_supply", Name: "supply temperature", Value: f.SupplyC, Quantity: units.Temperature, Equation: "t_supply = t_mean + ΔT_design / 2", Source: sourceHeat, From: []string{"t_mean", "ΔT_design"}},
+		{Symbol: "t_return", Name: "return temperature", Value: f.ReturnC, Quantity: units.Temperature, Equation: "t_return = t_mean − ΔT_design / 2", Source: sourceHeat, From: []string{"t_mean", "ΔT_design"}},
 	}
 }
 

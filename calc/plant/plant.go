@@ -24,6 +24,7 @@ const (
 	fanSharePerKft    = 0.02
 	mostSupplySlabK   = 28.0 // K, supply less slab: thermal shock; common practice
 	mostSupplyReturnK = 14.0 // K, supply less return; common practice
+	roundK            = 1e-9 // K, what sums of differences are off by
 )
 
 // Zone is what one heated pavement asks of the plant.
@@ -33,8 +34,9 @@ type Zone struct {
 	DesignWM2    float64              // design flux up and back loss
 	InstalledWM2 units.Maybe[float64] // with back loss; in place of the design where it is known
 	EdgeW        float64              // heat through the edge
-	SupplyC      float64              // supply that the zone needs
-	DropK        float64              // its supply less return
+	SupplyC      float64              // supply that the zone needs at the design flux
+	DropK        float64              // its supply less return at the design flux
+	FullDropK    float64              // its supply less return at what it asks of the plant
 	LimitC       units.Maybe[float64] // the hottest supply that the zone bears
 	SlabC        float64              // slab at the sensor at its design
 	StartC       units.Maybe[float64] // slab before a start
@@ -53,10 +55,11 @@ type Need struct {
 	WM2         float64 // of its area
 	HeatW       float64
 	CapacityWK  float64              // flow times heat capacity: heat per kelvin of drop
-	ReturnC     float64              // supply that the zone needs less its drop
+	SupplyC     float64              // supply that the zone is given: what it needs, as far as it bears it
+	ReturnC     float64              // that less its drop
 	SlabDiffK   float64              // supply less slab at the design
 	StartMostC  units.Maybe[float64] // the hottest supply at a cold start: slab before it plus 28 K
-	NeedsMixing bool                 // the plant's supply is hotter than the zone bears
+	NeedsMixing bool                 // the plant's supply, for another zone, is hotter than this one bears
 }
 
 // Output is the plant. Powers are heat out of the plant, before its efficiency.
@@ -71,9 +74,10 @@ type Output struct {
 	DerateFan float64              // the same for units with a fan
 	RatedW    units.Maybe[float64] // rating at sea level for the net figure; a burner only
 	RatedFanW units.Maybe[float64] // the same for units with a fan
-	SupplyC   float64              // the highest that a zone needs
+	SupplyC   float64              // the highest that a zone is given at the design flux
 	ReturnC   float64              // what the zones send back, mixed
 	DropK     float64              // supply less return
+	FullDropK float64              // the same at the load
 	Checks    finding.Checks       // what stands outside the usual; Zone is set where it is of one zone
 }
 
@@ -90,7 +94,7 @@ const (
 //	Q_load = Σ [q A + Q_edge], q the installed output, else design flux and back loss: no diversity, one storm calls all zones
 //	Q_net  = Q_load (1 + 0.05 + 0.10)
 //	Q_rated = Q_net / (1 − 0.04 z/1000 ft) for a burner above 2,000 ft, else Q_net
-//	t_supply: the highest of the zones; t_return = Σ C_i (t_supply,i − ΔT_i) / Σ C_i, C_i = Q_i / ΔT_i
+//	t_supply: the highest of the zones; t_return = Σ C_i (t_supply,i − ΔT_i) / Σ C_i, C_i = Q_i / ΔT_full,i
 //
 //	q   [W/m²]  0 … 5000    A  [m²]  above 0    z  elevation, −430 … 5,000 m
 //
@@ -122,8 +126,8 @@ func (in Input) check() error {
 		switch {
 		case !(z.AreaM2 > 0 && heat > 0 && heat <= 1e10):
 			return fmt.Errorf("%w: zone %q of %g m² with %g W", ErrInput, z.ID, z.AreaM2, heat)
-		case !(z.DropK >= 1 && z.DropK <= 40):
-			return fmt.Errorf("%w: zone %q with a drop of %g K", ErrInput, z.ID, z.DropK)
+		case !(z.DropK > 0 && z.DropK <= 40 && z.FullDropK >= 1 && z.FullDropK <= 40):
+			return fmt.Errorf("%w: zone %q with drops of %g and %g K", ErrInput, z.ID, z.DropK, z.FullDropK)
 		case !(z.SupplyC >= -40 && z.SupplyC <= 300):
 			return fmt.Errorf("%w: zone %q with a supply of %g °C", ErrInput, z.ID, z.SupplyC)
 		}
@@ -133,12 +137,13 @@ func (in Input) check() error {
 
 // add sums the zones and mixes what they send back.
 func (o *Output) add() {
-	var capacity, back float64
-	o.SupplyC = o.Input.Zones[0].SupplyC
+	var capacity, back, fullBack float64
+	o.SupplyC = o.Input.Zones[0].given()
 	for _, z := range o.Input.Zones {
-		n := Need{ID: z.ID, WM2: z.InstalledWM2.Or(z.DesignWM2), ReturnC: z.SupplyC - z.DropK, SlabDiffK: z.SupplyC - z.SlabC}
+		n := Need{ID: z.ID, WM2: z.InstalledWM2.Or(z.DesignWM2), SupplyC: z.given(), SlabDiffK: z.SupplyC - z.SlabC}
+		n.ReturnC = n.SupplyC - z.DropK
 		n.HeatW = n.WM2*z.AreaM2 + z.EdgeW
-		n.CapacityWK = n.HeatW / z.DropK
+		n.CapacityWK = n.HeatW / z.FullDropK
 		if z.StartC.Known {
 			n.StartMostC = units.Some(z.StartC.Value + mostSupplySlabK)
 		}
@@ -146,14 +151,18 @@ func (o *Output) add() {
 		o.LoadW += n.HeatW
 		capacity += n.CapacityWK
 		back += n.CapacityWK * n.ReturnC
-		o.SupplyC = max(o.SupplyC, z.SupplyC)
+		fullBack += n.CapacityWK * (n.SupplyC - z.FullDropK)
+		o.SupplyC = max(o.SupplyC, n.SupplyC)
 	}
 	o.ReturnC = back / capacity
-	o.DropK = o.SupplyC - o.ReturnC
+	o.DropK, o.FullDropK = o.SupplyC-o.ReturnC, o.SupplyC-fullBack/capacity
 	for i, z := range o.Input.Zones {
 		o.Needs[i].NeedsMixing = z.LimitC.Known && o.SupplyC > z.LimitC.Value
 	}
 }
+
+// given returns the supply that the zone is given. What it needs beyond its limit it does not get.
+func (z Zone) given() float64 { return min(z.SupplyC, z.LimitC.Or(z.SupplyC)) }
 
 // derate finds what a burner gives in thin air.
 func (o *Output) derate() {
@@ -182,8 +191,8 @@ func (o *Output) judge() {
 			flag(finding.Check{Code: CodeNeedsMixing, Severity: finding.Warning, Zone: z.ID, Field: "supply_limit", Found: o.SupplyC, Limit: z.LimitC.Value, Quantity: units.Temperature})
 		}
 	}
-	if o.DropK > mostSupplyReturnK {
-		flag(finding.Check{Code: CodeShockReturn, Severity: finding.Warning, Field: "temperature_drop", Found: o.DropK, Limit: mostSupplyReturnK, Quantity: units.TemperatureDiff})
+	if o.FullDropK > mostSupplyReturnK+roundK {
+		flag(finding.Check{Code: CodeShockReturn, Severity: finding.Warning, Field: "temperature_drop", Found: o.FullDropK, Limit: mostSupplyReturnK, Quantity: units.TemperatureDiff})
 	}
 	if o.Derate < 1 {
 		flag(finding.Check{Code: CodeDerated, Severity: finding.Info, Field: "elevation", Found: o.Derate, Limit: o.DerateFan, Quantity: units.Share})

@@ -15,11 +15,11 @@ import (
 )
 
 func drive() plant.Zone {
-	return plant.Zone{ID: "drive", AreaM2: 200, DesignWM2: 333, InstalledWM2: units.Some(340.0), EdgeW: 911, SupplyC: 46, DropK: 11, LimitC: units.Some(55.0), SlabC: 22, StartC: units.Some(-8.0)}
+	return plant.Zone{ID: "drive", AreaM2: 200, DesignWM2: 333, InstalledWM2: units.Some(340.0), EdgeW: 911, SupplyC: 46, DropK: 11, FullDropK: 11, LimitC: units.Some(55.0), SlabC: 22, StartC: units.Some(-8.0)}
 }
 
 func walk() plant.Zone {
-	return plant.Zone{ID: "walk", AreaM2: 60, DesignWM2: 251, EdgeW: 417, SupplyC: 41.5, DropK: 8.5, SlabC: 19}
+	return plant.Zone{ID: "walk", AreaM2: 60, DesignWM2: 251, EdgeW: 417, SupplyC: 41.5, DropK: 8.5, FullDropK: 8.5, SlabC: 19}
 }
 
 func size(t *testing.T, in plant.Input) plant.Output {
@@ -64,6 +64,17 @@ func TestTemperatures(t *testing.T) {
 	assert.InEpsilon(t, o.LoadW, heat, 1e-12, "flows carry the load")
 }
 
+// TestDropsOfTwoStates: flow follows what is asked of the plant; the return at the design flux is warmer than that at full output.
+func TestDropsOfTwoStates(t *testing.T) {
+	zone := drive()
+	zone.DropK = 5.5
+	o := size(t, plant.Input{Zones: []plant.Zone{zone}})
+	assert.InEpsilon(t, (340.0*200+911)/11, o.Needs[0].CapacityWK, 1e-12)
+	assert.InDelta(t, 40.5, o.ReturnC, 1e-9)
+	assert.InDelta(t, 5.5, o.DropK, 1e-9)
+	assert.InDelta(t, 11, o.FullDropK, 1e-9)
+}
+
 // TestAltitude: 4 % for each 1,000 ft from the sea, once above 2,000 ft (annex of a US gas code, read).
 func TestAltitude(t *testing.T) {
 	feet := units.Elevation.In(units.IP)
@@ -104,8 +115,14 @@ func TestShock(t *testing.T) {
 	assert.Equal(t, finding.Info, list[0].Severity)
 
 	zone = drive()
-	zone.DropK = 14.5
+	zone.FullDropK = 14.5
 	assert.Equal(t, 14.0, codes(size(t, plant.Input{Zones: []plant.Zone{zone}}))[plant.CodeShockReturn].Limit)
+
+	own := drive()
+	own.SupplyC = 57 // more than it bears
+	o = size(t, plant.Input{Zones: []plant.Zone{own}})
+	assert.Equal(t, 55.0, o.SupplyC, "what a zone needs beyond its limit it does not get")
+	assert.NotContains(t, codes(o), plant.CodeNeedsMixing, "a valve mends nothing where the zone itself asks for the heat")
 
 	yard := walk()
 	yard.ID, yard.SupplyC, yard.LimitC, yard.SlabC = "yard", 40, units.Some(45.0), 20

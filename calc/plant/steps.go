@@ -49,15 +49,20 @@ func (n Need) steps(z Zone) []trace.Step {
 		of("q_plant", "asked of the plant", n.WM2, units.Flux, sourceSum, equation, from),
 		of("Q_edge", "edge loss", z.EdgeW, units.Power, sourceZones, ""),
 		of("Q_zone", "heat of the zone", n.HeatW, units.Power, sourceSum, "Q_zone = q_plant A + Q_edge", "q_plant", "A", "Q_edge"),
-		of("t_supply", "supply that the zone needs", z.SupplyC, units.Temperature, sourceZones, ""),
-		of("ΔT", "supply less return", z.DropK, units.TemperatureDiff, sourceZones, ""),
-		of("C", "heat per kelvin of drop, W/K", n.CapacityWK, units.Number, sourceMixed, "C = Q_zone / ΔT", "Q_zone", "ΔT"),
-		of("t_return", "return of the zone", n.ReturnC, units.Temperature, sourceMixed, "t_return = t_supply − ΔT", "t_supply", "ΔT"),
-		of("t_slab", "slab at the sensor", z.SlabC, units.Temperature, sourceZones, ""),
-		of("Δt_slab", "supply less slab, at most 28 K", n.SlabDiffK, units.TemperatureDiff, sourcePractice, "Δt_slab = t_supply − t_slab", "t_supply", "t_slab"))
+		of("t_need", "supply that the zone needs at the design flux", z.SupplyC, units.Temperature, sourceZones, ""))
+	given, rests := "t_supply = t_need", []string{"t_need"}
 	if z.LimitC.Known {
 		list = append(list, of("t_limit", "hottest supply that the zone bears", z.LimitC.Value, units.Temperature, sourceZones, ""))
+		given, rests = "t_supply = least of t_need and t_limit", []string{"t_need", "t_limit"}
 	}
+	list = append(list,
+		of("t_supply", "supply that the zone is given", n.SupplyC, units.Temperature, sourceZones, given, rests...),
+		of("ΔT", "supply less return at the design flux", z.DropK, units.TemperatureDiff, sourceZones, ""),
+		of("ΔT_full", "supply less return at what is asked of the plant", z.FullDropK, units.TemperatureDiff, sourceZones, ""),
+		of("C", "heat per kelvin of drop, W/K", n.CapacityWK, units.Number, sourceMixed, "C = Q_zone / ΔT_full", "Q_zone", "ΔT_full"),
+		of("t_return", "return of the zone", n.ReturnC, units.Temperature, sourceMixed, "t_return = t_supply − ΔT", "t_supply", "ΔT"),
+		of("t_slab", "slab at the sensor", z.SlabC, units.Temperature, sourceZones, ""),
+		of("Δt_slab", "supply needed less slab", n.SlabDiffK, units.TemperatureDiff, sourcePractice, "Δt_slab = t_need − t_slab", "t_need", "t_slab"))
 	if n.StartMostC.Known {
 		list = append(list, of("t_start", "slab before a start", z.StartC.Value, units.Temperature, sourceZones, ""),
 			of("t_supply,start", "hottest supply at a cold start", n.StartMostC.Value, units.Temperature, sourcePractice, "t_supply,start = t_start + 28 K", "t_start"))
@@ -74,7 +79,9 @@ func (o Output) sums() []trace.Step {
 			Equation: "Q_net = Q_load + Q_mains + Q_pickup", Source: sourcePractice, From: []string{"Q_load", "Q_mains", "Q_pickup"}},
 		{Symbol: "t_supply,site", Name: "supply temperature", Value: o.SupplyC, Quantity: units.Temperature, Equation: "greatest t_supply", Source: sourceMixed, From: o.all("t_supply")},
 		{Symbol: "t_return,site", Name: "return temperature, mixed", Value: o.ReturnC, Quantity: units.Temperature, Equation: "t_return,site = Σ C t_return / Σ C", Source: sourceMixed, From: append(o.all("C"), o.all("t_return")...)},
-		{Symbol: "ΔT_site", Name: "supply less return, at most 14 K", Value: o.DropK, Quantity: units.TemperatureDiff, Equation: "ΔT_site = t_supply,site − t_return,site", Source: sourcePractice, From: []string{"t_supply,site", "t_return,site"}},
+		{Symbol: "ΔT_site", Name: "supply less return at the design flux", Value: o.DropK, Quantity: units.TemperatureDiff, Equation: "ΔT_site = t_supply,site − t_return,site", Source: sourceMixed, From: []string{"t_supply,site", "t_return,site"}},
+		{Symbol: "ΔT_site,full", Name: "the same at the load, at most 14 K", Value: o.FullDropK, Quantity: units.TemperatureDiff, Equation: "ΔT_site,full = t_supply,site − Σ C (t_supply − ΔT_full) / Σ C", Source: sourcePractice,
+			From: append(append([]string{"t_supply,site"}, o.all("C")...), append(o.all("t_supply"), o.all("ΔT_full")...)...)},
 	}
 }
 

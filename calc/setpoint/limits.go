@@ -77,7 +77,7 @@ func (c Curve) outdoorWhere(holds func(outdoorC float64) bool) units.Maybe[float
 
 // Steps tells how far the curve can be followed.
 func (l Limits) Steps() []trace.Step {
-	steps := []trace.Step{{Group: "reset limits", Symbol: "t_start", Name: "heat is allowed below this outdoor temperature", Value: l.StartC, Quantity: units.Temperature, Source: sourceInput}}
+	steps := []trace.Step{{Group: "limits", Symbol: "t_start", Name: "heat is allowed below this outdoor temperature", Value: l.StartC, Quantity: units.Temperature, Source: sourceInput}}
 	add := func(m units.Maybe[float64], s trace.Step) {
 		if m.Known {
 			s.Value = m.Value

@@ -157,12 +157,12 @@ func (c *column) rest(flux float64) []float64 {
 	return t
 }
 
-// march heats the column until the surface reaches the target and returns the hours, between steps by a straight line; false after warmLimitH.
-func (c *column) march(flux, targetC, stepS float64) (hours float64, reached bool) {
+// march heats the column, by what its level's temperature lets the pipes give, until the surface reaches the target and returns the hours, between steps by a straight line; false after warmLimitH.
+func (c *column) march(gives func(levelC float64) float64, targetC, stepS float64) (hours float64, reached bool) {
 	c.factor(stepS)
 	for n := 0; float64(n)*stepS < warmLimitH*3600; n++ {
 		before := c.t[0]
-		c.step(c.t, flux)
+		c.step(c.t, gives(c.t[c.level]))
 		if c.t[0] >= targetC {
 			return (float64(n) + (targetC-before)/(c.t[0]-before)) * stepS / 3600, true
 		}

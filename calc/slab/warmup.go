@@ -17,12 +17,13 @@ const (
 // WarmUpInput is a cold start. Comparable: it is a memo key.
 type WarmUpInput struct {
 	Section        Section
-	OutputWM2      float64 // into the pipe's level [W/m²]
-	StartC         float64 // the whole slab at first
-	TargetC        float64 // of the mean surface
-	AirC           float64 // environment above the surface, and below a slab over open air
-	FilmWM2K       float64 // from the surface to it [W/m²·K]; 0: 25
-	PipeResistance float64 // mean fluid to the pipe's level [m²·K/W]: PipeResistance less LevelResistance of the solution; 0: FluidC is the level itself
+	OutputWM2      float64              // into the pipe's level [W/m²]
+	StartC         float64              // the whole slab at first
+	TargetC        float64              // of the mean surface
+	AirC           float64              // environment above the surface, and below a slab over open air
+	FilmWM2K       float64              // from the surface to it [W/m²·K]; 0: 25
+	PipeResistance float64              // mean fluid to the pipe's level [m²·K/W]: PipeResistance less LevelResistance of the solution; 0: FluidC is the level itself
+	FluidMostC     units.Maybe[float64] // the hottest mean fluid; blank, or without a PipeResistance: the output comes whatever it takes
 }
 
 // WarmUpResult is how a cold start goes.
@@ -40,7 +41,7 @@ type WarmUpResult struct {
 //	underside  as in Unitary: insulation, then ground of 2.0e6 J/(m³·K), open air or heated space
 //	start      the slab at StartC; the ground at rest between it and its foot
 //
-//	q          OutputWM2, back loss included [W/m²]  0 … 1300
+//	q          OutputWM2, back loss included [W/m²]  0 … 1300; less where the fluid is at its hottest: (t_most − t_level) / R_pipe
 //	StartC     −40 … 20 °C; TargetC −20 … 20 °C; AirC −60 … 30 °C
 //	ρc         SlabHeatCapacityJM3 [J/(m³·K)]        1e5 … 1e7
 //
@@ -54,17 +55,35 @@ func WarmUp(in WarmUpInput) (WarmUpResult, error) {
 		return WarmUpResult{}, err
 	}
 	c := in.column()
-	rest := c.rest(in.OutputWM2)
-	out := WarmUpResult{SteadyC: rest[0], FluidC: rest[c.level] + in.OutputWM2*in.PipeResistance}
+	given := in.atRest(c)
+	rest := c.rest(given)
+	out := WarmUpResult{SteadyC: rest[0], FluidC: rest[c.level] + given*in.PipeResistance}
 	hours, reached := 0.0, in.StartC >= in.TargetC
 	if !reached && rest[0] > in.TargetC {
-		hours, reached = c.march(in.OutputWM2, in.TargetC, warmStepS)
+		hours, reached = c.march(in.gives, in.TargetC, warmStepS)
 	}
 	if reached {
 		out.Hours = units.Some(hours)
-		out.FluidC = c.t[c.level] + in.OutputWM2*in.PipeResistance
+		out.FluidC = c.t[c.level] + in.gives(c.t[c.level])*in.PipeResistance
 	}
 	return out, nil
+}
+
+// gives returns what the pipes give while their level is at a temperature, in W/m².
+func (in WarmUpInput) gives(levelC float64) float64 {
+	if !in.FluidMostC.Known || in.PipeResistance <= 0 {
+		return in.OutputWM2
+	}
+	return max(0, min(in.OutputWM2, (in.FluidMostC.Value-levelC)/in.PipeResistance))
+}
+
+// atRest returns what the pipes give in the end: the level rises by as much for every watt.
+func (in WarmUpInput) atRest(c *column) float64 {
+	if !in.FluidMostC.Known || in.PipeResistance <= 0 {
+		return in.OutputWM2
+	}
+	none, one := c.rest(0)[c.level], c.rest(1)[c.level]
+	return max(0, min(in.OutputWM2, (in.FluidMostC.Value-none)/(in.PipeResistance+one-none)))
 }
 
 func (in WarmUpInput) check() error {
@@ -81,6 +100,7 @@ func (in WarmUpInput) check() error {
 		{"air temperature", in.AirC, -80, 80},
 		{"surface film", in.FilmWM2K, 0, 1e9},
 		{"pipe resistance", in.PipeResistance, 0, 10},
+		{"hottest fluid", in.FluidMostC.Value, -80, 300},
 		{"ground temperature", in.Section.GroundC, -80, 80},
 		{"heat capacity", in.Section.SlabHeatCapacityJM3, 1e5, 1e7},
 	} {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"thawbook/calc/units"
 )
 
 // cold is the default slab at −10 °C with 450 W/m² installed.
@@ -66,11 +68,11 @@ func TestWarmUpEnergy(t *testing.T) {
 // TestWarmUpSteps: halving the step moves the hours by less than 1 %.
 func TestWarmUpSteps(t *testing.T) {
 	in := cold()
-	hours, reached := in.column().march(in.OutputWM2, in.TargetC, warmStepS)
+	hours, reached := in.column().march(in.gives, in.TargetC, warmStepS)
 	require.True(t, reached)
-	half, reached := in.column().march(in.OutputWM2, in.TargetC, warmStepS/2)
+	half, reached := in.column().march(in.gives, in.TargetC, warmStepS/2)
 	require.True(t, reached)
-	fine, reached := in.column().march(in.OutputWM2, in.TargetC, warmStepS/16)
+	fine, reached := in.column().march(in.gives, in.TargetC, warmStepS/16)
 	require.True(t, reached)
 	t.Logf("%.4f h, %.4f h with half the step, %.4f h with a sixteenth", hours, half, fine)
 	assert.InEpsilon(t, half, hours, 0.01)
@@ -142,6 +144,36 @@ func TestWarmUp(t *testing.T) {
 	late, err := WarmUp(barely)
 	require.NoError(t, err)
 	assert.False(t, late.Hours.Known, "it comes there in the end, but not within three days")
+}
+
+// TestWarmUpUnderALimit: fluid at its limit gives less and takes longer, as long as the limit is in reach; at rest the three temperatures lie on one line.
+func TestWarmUpUnderALimit(t *testing.T) {
+	in := cold()
+	free, err := WarmUp(in)
+	require.NoError(t, err)
+	in.FluidMostC = units.Some(free.FluidC + 50)
+	far, err := WarmUp(in)
+	require.NoError(t, err)
+	assert.Equal(t, free, far, "a limit out of reach changes nothing")
+	last := free.Hours.Value
+	for _, below := range []float64{2, 6, 10} {
+		in.FluidMostC = units.Some(free.FluidC - below)
+		out, err := WarmUp(in)
+		require.NoError(t, err)
+		require.True(t, out.Hours.Known)
+		assert.Greater(t, out.Hours.Value, last)
+		assert.LessOrEqual(t, out.FluidC, in.FluidMostC.Value+1e-9)
+		last = out.Hours.Value
+	}
+	in.FluidMostC = units.Some(12.0)
+	never, err := WarmUp(in)
+	require.NoError(t, err)
+	assert.False(t, never.Hours.Known)
+	assert.InDelta(t, 12, never.FluidC, 1e-6, "at rest the fluid is at its limit")
+	c := in.column()
+	given := in.atRest(c)
+	assert.Less(t, given, in.OutputWM2)
+	assert.InDelta(t, given, in.gives(c.rest(given)[c.level]), 1e-6)
 }
 
 func TestWarmUpRefuses(t *testing.T) {

@@ -121,6 +121,7 @@ type Plant struct {
 	SupplyC  Number      `json:"supply_c"`
 	ReturnC  Number      `json:"return_c"`
 	DropK    Number      `json:"supply_less_return_k"`
+	FullDrop Number      `json:"supply_less_return_at_load_k"`
 }
 
 // PlantZone is what a zone asks of its plant. ColdStartMostC is the hottest supply that does not shock the slab at a cold start.
@@ -188,7 +189,7 @@ func plantsOf(list []calc.Plant) []Plant {
 	out := []Plant{}
 	for _, p := range list {
 		plant := Plant{EnergyID: p.EnergyID, Zones: []PlantZone{}, LoadW: NumberOf(p.LoadW), MainsW: NumberOf(p.LossW), PickUpW: NumberOf(p.PickUpW), NetW: NumberOf(p.NetW),
-			Derate: NumberOf(p.Derate), RatedW: Number{p.RatedW}, RatedFan: Number{p.RatedFanW}, SupplyC: NumberOf(p.SupplyC), ReturnC: NumberOf(p.ReturnC), DropK: NumberOf(p.DropK)}
+			Derate: NumberOf(p.Derate), RatedW: Number{p.RatedW}, RatedFan: Number{p.RatedFanW}, SupplyC: NumberOf(p.SupplyC), ReturnC: NumberOf(p.ReturnC), DropK: NumberOf(p.DropK), FullDrop: NumberOf(p.FullDropK)}
 		for i, n := range p.Needs {
 			plant.Zones = append(plant.Zones, needOf(p.Input.Zones[i], n))
 		}
@@ -198,6 +199,6 @@ func plantsOf(list []calc.Plant) []Plant {
 }
 
 func needOf(z plant.Zone, n plant.Need) PlantZone {
-	return PlantZone{Zone: n.ID, HeatW: NumberOf(n.HeatW), SupplyC: NumberOf(z.SupplyC), ReturnC: NumberOf(n.ReturnC), SlabDiffK: NumberOf(n.SlabDiffK),
+	return PlantZone{Zone: n.ID, HeatW: NumberOf(n.HeatW), SupplyC: NumberOf(n.SupplyC), ReturnC: NumberOf(n.ReturnC), SlabDiffK: NumberOf(n.SlabDiffK),
 		ColdStartMostC: Number{n.StartMostC}, NeedsMixing: n.NeedsMixing}
 }

@@ -19,7 +19,7 @@ func pipes() sheet {
 		ofPiping("longest", "Longest loop allowed", units.Length, func(l *piping.Layout) any { return l.Loops.LongestM }),
 		ofPiping("leader", "Leaders of a loop, both ways", units.Length, func(l *piping.Layout) any { return l.Loops.LeaderM }),
 		ofPiping("pipe-length", "Pipe in all", units.Length, func(l *piping.Layout) any { return l.Loops.TotalM }),
-		ofPiping("heat", "Heat into the fluid", units.Power, func(l *piping.Layout) any { return l.Flow.HeatW }),
+		ofPiping("heat", "Heat that the loops carry", units.Power, func(l *piping.Layout) any { return l.Flow.HeatW }),
 		ofPiping("supply", "Supply at the design flux", units.Temperature, func(l *piping.Layout) any { return l.Flow.SupplyC }),
 		ofPiping("return", "Return at the design flux", units.Temperature, func(l *piping.Layout) any { return l.Flow.ReturnC }),
 		ofPiping("flow", "Flow, all loops", units.Flow, func(l *piping.Layout) any { return l.Flow.TotalLS }),

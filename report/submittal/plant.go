@@ -69,7 +69,7 @@ func (s sheet) plantTable(p calc.Plant) []core.Row {
 	for i, n := range p.Needs {
 		z := p.Input.Zones[i]
 		rows = append(rows, cells{texts: []string{s.nameOf(n.ID), s.number(n.WM2, units.Flux), s.number(z.AreaM2, units.Area), s.number(z.EdgeW, units.Power), s.number(n.HeatW, units.Power),
-			s.number(z.SupplyC, units.Temperature), s.number(n.ReturnC, units.Temperature), s.number(n.SlabDiffK, units.TemperatureDiff), s.bare(n.StartMostC, units.Temperature)}})
+			s.number(n.SupplyC, units.Temperature), s.number(n.ReturnC, units.Temperature), s.number(n.SlabDiffK, units.TemperatureDiff), s.bare(n.StartMostC, units.Temperature)}})
 	}
 	rows = append(rows, cells{bold: true, texts: []string{s.say("plant-net"), "", "", "", s.number(p.NetW, units.Power), s.number(p.SupplyC, units.Temperature), s.number(p.ReturnC, units.Temperature), "", ""}})
 	return s.table(cols, rows)

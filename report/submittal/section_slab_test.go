@@ -45,7 +45,7 @@ func TestSlabChapterTellsTheOutcome(t *testing.T) {
 		} {
 			assert.Contains(t, all, strings.ReplaceAll(want, "\u00a0", " "))
 		}
-		assert.Equal(t, 1, strings.Count(all, "heat into the fluid"), "a step stands once")
+		assert.Equal(t, 1, strings.Count(all, "heat at the design flux"), "a step stands once")
 		assert.Equal(t, 1, strings.Count(all, "power density installed"), "a step stands once")
 	}
 }

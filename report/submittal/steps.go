@@ -20,7 +20,7 @@ type zoneSteps struct {
 
 // chapterOfGroup is the chapter to which a group of steps belongs.
 var chapterOfGroup = map[string]func(*zoneSteps) *[]trace.Step{
-	"load": loadChapter, "design": loadChapter, "slab": heatChapter, "piping": heatChapter, "electric": heatChapter, "reset": resetChapter, "reset limits": resetChapter,
+	"load": loadChapter, "design": loadChapter, "slab": heatChapter, "piping": heatChapter, "electric": heatChapter, "reset": resetChapter, "limits": resetChapter,
 	"season": seasonChapter, "cost": seasonChapter, "metered": seasonChapter,
 }
 

@@ -51,7 +51,7 @@ func plants(list []calc.Outcome) []calc.Plant {
 	for _, o := range list {
 		if o.Piping != nil {
 			in.Zones = append(in.Zones, plant.Zone{ID: o.Zone.Ref.ZoneID, AreaM2: o.Zone.Extent.AreaM2, DesignWM2: 536.5, InstalledWM2: o.Design.InstalledWM2, EdgeW: 812.4,
-				SupplyC: o.Piping.Flow.SupplyC, DropK: o.Piping.Input.DropK, LimitC: units.Some(60.0), SlabC: o.Slab.SensorC.Value, StartC: units.Some(-8.3)})
+				SupplyC: o.Piping.Flow.SupplyC, DropK: o.Piping.Flow.DesignDropK, FullDropK: o.Piping.Input.DropK, LimitC: units.Some(60.0), SlabC: o.Slab.SensorC.Value, StartC: units.Some(-8.3)})
 		}
 	}
 	if len(in.Zones) == 0 {
