@@ -31,17 +31,18 @@ const (
 )
 
 const (
-	installedStep   = 10  // W/m²: the installed output is rounded up to this
-	installedFloor  = 200 // W/m², least of the trade's band; practice 4.1
-	installedStairs = 300 // W/m²
-	idleBelowC      = 2.0 // °C outdoors; reference
-	shutOffC        = 4.4 // °C (40 °F) outdoors; energy-code screen
-	aerialHoldH     = 4   // h after the last snow seen; reference
-	manualHoldH     = 6   // h
-	dryHoldH        = 1   // h after dry
-	energyLeast     = 30  // kWh/m² a year: less is looked at; practice 7.2
-	energyMost      = 600 // kWh/m² a year: more is looked at
-	sensorDepthM    = 0.025
+	installedStep   = 10    // W/m²: the installed output is rounded up to this
+	installedFloor  = 200   // W/m², least of the trade's band; practice 4.1
+	installedStairs = 300   // W/m²
+	idleBelowC      = 2.0   // °C outdoors; reference
+	shutOffC        = 4.4   // °C (40 °F) outdoors; energy-code screen
+	aerialHoldH     = 4     // h after the last snow seen; reference
+	manualHoldH     = 6     // h
+	dryHoldH        = 1     // h after dry
+	energyLeast     = 30    // kWh/m² a year: less is looked at; practice 7.2
+	energyMost      = 600   // kWh/m² a year: more is looked at
+	sensorDepthM    = 0.025 // m of the slab sensor's tip in concrete
+	sensorSleeveM   = 0.020 // m, outside diameter of the sleeve that a slab sensor is pulled into; judgement
 	slabHeatJM3K    = 2.1e6
 	pipeWallWMK     = 0.38 // memory, high confidence
 )

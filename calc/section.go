@@ -142,13 +142,28 @@ func (b Slab) conductivities() (course, under float64) {
 	return course, course
 }
 
+// sensorDepthM returns the depth of the slab sensor's tip [m]: 25 mm in concrete. Nothing is laid into pavers, stone or hot asphalt: there it lies in a
+// sleeve right under the course, and with the pipes or cables where they lie in the course or its thickness is not told. Source: common practice.
+func (b Slab) sensorDepthM() float64 {
+	switch b.Surface {
+	case Pavers, Stone, Asphalt:
+	default:
+		return sensorDepthM
+	}
+	under := b.DepthM.Value
+	if course := b.SurfaceThicknessM.Value; course > 0 {
+		under = min(under, course+sensorSleeveM/2)
+	}
+	return max(under, sensorDepthM)
+}
+
 // sectionOf is the zone's slab section at a spacing.
 func sectionOf(z Zone, spacing float64) slab.Section {
 	b, h := z.Slab, z.Heat
 	course, under := b.conductivities()
 	s := slab.Section{SurfaceM: b.SurfaceThicknessM.Value, SurfaceWMK: course, BeddingM: b.BeddingThicknessM.Value, BeddingWMK: beddingConductivity,
 		SlabM: b.ThicknessM.Value, SlabWMK: under, DepthM: b.DepthM.Value, SpacingM: spacing,
-		OuterM: h.outerM(), InsulationM2KW: b.InsulationM2KW.Value, GroundC: b.GroundC.Value, SensorDepthM: sensorDepthM, SlabHeatCapacityJM3: slabHeatJM3K}
+		OuterM: h.outerM(), InsulationM2KW: b.InsulationM2KW.Value, GroundC: b.GroundC.Value, SensorDepthM: b.sensorDepthM(), SlabHeatCapacityJM3: slabHeatJM3K}
 	switch b.Support {
 	case OverAir:
 		s.Support = slab.OpenAir

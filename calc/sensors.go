@@ -78,7 +78,7 @@ func pavementOf(z Zone) sensing.Pavement {
 	x := z.Extent
 	width := shorterSide(x.AreaM2, x.PerimeterM.Value)
 	return sensing.Pavement{AreaM2: x.AreaM2, LengthM: x.AreaM2 / width, WidthM: width, ShapeAssumed: z.defaulted("perimeter"), Slope: x.Slope,
-		ShadedShare: z.Siting.ShadedShare, EdgeM: z.Siting.EdgeM, SensorDepthM: sensorDepthM, SpacingM: z.Heat.SpacingM}
+		ShadedShare: z.Siting.ShadedShare, EdgeM: z.Siting.EdgeM, SensorDepthM: z.Slab.sensorDepthM(), SpacingM: z.Heat.SpacingM}
 }
 
 // choose picks the sensing kit, its parts and places, and prices what its offers take.

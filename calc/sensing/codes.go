@@ -48,6 +48,8 @@ const (
 	sectionOnGravel           = "section-on-gravel"
 	sectionSensor             = "section-sensor"
 	sectionSensorAsFound      = "section-sensor-as-found"
+	sectionSensorUnderAsphalt = "section-sensor-under-asphalt"
+	sectionSensorUnderCourse  = "section-sensor-under-course"
 )
 
 // Codes returns the codes of all reasons that are said without a row of a table; each has a sentence.
@@ -99,5 +101,7 @@ func Codes() []string {
 		sectionOnGravel,
 		sectionSensor,
 		sectionSensorAsFound,
+		sectionSensorUnderAsphalt,
+		sectionSensorUnderCourse,
 	}
 }

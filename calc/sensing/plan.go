@@ -76,18 +76,19 @@ const (
 
 // Section is how the devices lie in the pavement, for a drawing of it.
 type Section struct {
-	Detector  bool
-	Attitude  string // Level or OnSlope: flush with the surface either way
-	Slope     float64
-	Base      string  // OnGravel, Through, AboveMembrane, AsFound: where the housing's drain goes
-	GravelM   float64 // below the housing, at least; 0 without
-	Sensor    bool
-	SensorM   float64              // depth of the slab sensor's tip below the surface
-	SpacingM  units.Maybe[float64] // of pipes or cables; the sensor lies midway
-	InConduit bool                 // so that it can be replaced; what is in a poured slab is as it is
-	Mount     string               // OnMast, OnRoofEdge; "" without an aerial detector
-	MountM    float64              // its height above the pavement
-	Reasons   []Reason
+	Detector   bool
+	Attitude   string // Level or OnSlope: flush with the surface either way
+	Slope      float64
+	Base       string  // OnGravel, Through, AboveMembrane, AsFound: where the housing's drain goes
+	GravelM    float64 // below the housing, at least; 0 without
+	Sensor     bool
+	SensorM    float64              // depth of the slab sensor's tip below the surface
+	SensorLies string               // InConcrete, UnderCourse, UnderAsphalt
+	SpacingM   units.Maybe[float64] // of pipes or cables; the sensor lies midway
+	InConduit  bool                 // so that it can be replaced; what is in a poured slab is as it is
+	Mount      string               // OnMast, OnRoofEdge; "" without an aerial detector
+	MountM     float64              // its height above the pavement
+	Reasons    []Reason
 }
 
 // How a detector and its housing lie.
@@ -99,6 +100,26 @@ const (
 	AboveMembrane = "a drain above the membrane"
 	AsFound       = "as found"
 )
+
+// Where a slab sensor lies: nothing is laid into a course of pieces, or into asphalt that is rolled hot.
+const (
+	InConcrete   = "in the concrete"
+	UnderCourse  = "under the pavers or stone"
+	UnderAsphalt = "under the hot course"
+)
+
+var sensorCodes = map[string]string{InConcrete: sectionSensor, UnderCourse: sectionSensorUnderCourse, UnderAsphalt: sectionSensorUnderAsphalt}
+
+// lies says where a slab sensor goes under a surface.
+func lies(surface string) string {
+	switch surface {
+	case "pavers", "stone":
+		return UnderCourse
+	case "asphalt":
+		return UnderAsphalt
+	}
+	return InConcrete
+}
 
 // plan places the devices of the choice on the zone's rectangle; nil without one.
 func (c *Choice) plan(in Input, s facts.Set) *Plan {
@@ -329,7 +350,8 @@ func (c *Choice) section(in Input, s facts.Set) *Section {
 			out.SensorM = p.SensorDepthM
 		}
 		out.InConduit = !existing
-		code := sectionSensor
+		out.SensorLies = lies(s.Word("surface"))
+		code := sensorCodes[out.SensorLies]
 		if existing {
 			code = sectionSensorAsFound
 		}

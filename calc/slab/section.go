@@ -34,7 +34,7 @@ type Section struct {
 	InsulationM2KW      float64 // R under the slab
 	GroundC             float64
 	OutdoorC            float64 // of the design hour; only a slab over open air rests on it
-	SensorDepthM        float64 // 0.025
+	SensorDepthM        float64 // of the slab sensor's tip [m]; 0.025 in concrete
 	SlabHeatCapacityJM3 float64 // ρc [J/m³·K]
 }
 

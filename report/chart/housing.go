@@ -8,9 +8,10 @@ import (
 // Housing is a cut through a detector's housing, without scale: the detector flush with the surface, its drain, its conduit, and the slab sensor midway
 // between two pipes or cables. Without words of a thing there is none.
 type Housing struct {
-	Slope float64 // of the surface, towards the right
-	Base  Base
-	Words HousingWords
+	Slope  float64 // of the surface, towards the right
+	Base   Base
+	Course Fill // of pavers, stone or asphalt above the slab sensor; Empty where that lies in the concrete
+	Words  HousingWords
 }
 
 // Base is where a housing's drain goes.
@@ -34,6 +35,10 @@ const (
 	slabHigh     = 17 * mm
 	baseHigh     = 9 * mm
 	steepestDraw = 0.08
+	pipesDown    = 8 * mm
+	tipDown      = 4.6 * mm // of the slab sensor: in the concrete, or in the bedding
+	tipClear     = 1.2 * mm // below the course
+	pieceWide    = 7 * mm
 )
 
 // Detail is a housing fitted to a width: it knows its height.
@@ -55,8 +60,8 @@ func (l Look) Housing(h Housing, width vg.Length) Detail {
 		}
 	}
 	add(h.Words.Detector, x+5*mm, d.surface(x)+0.6*mm)
-	add(h.Words.Sensor, d.sensor(), d.surface(d.sensor())+4.6*mm)
-	add(h.Words.Pipe, d.sensor()+8*mm, d.surface(d.sensor())+8*mm)
+	add(h.Words.Sensor, d.sensor(), d.tip())
+	add(h.Words.Pipe, d.sensor()+8*mm, d.surface(d.sensor())+pipesDown)
 	add(h.Words.Conduit, d.wide-8*mm, d.conduit())
 	add(h.Words.Housing, x+4.5*mm, d.surface(x)+13.4*mm)
 	add(h.Words.Base, x+7*mm, d.underside()+0.55*baseHigh)
@@ -81,10 +86,37 @@ func (d *Detail) fall() vg.Length      { return d.slope() * d.wide }
 // surface returns the height of the surface.
 func (d *Detail) surface(x vg.Length) vg.Length { return mm + d.slope()*x }
 
+// tip returns the height of the slab sensor: with the pipes under a hot course.
+func (d *Detail) tip() vg.Length {
+	down := tipDown
+	if d.of.Course == Asphalt {
+		down = pipesDown
+	}
+	return d.surface(d.sensor()) + down
+}
+
+// course draws what lies above the slab sensor and is not concrete.
+func (d *Detail) course(p pen) {
+	if d.of.Course == Empty {
+		return
+	}
+	deep := d.tip() - d.surface(d.sensor()) - tipClear
+	p.shape(tones[d.of.Course], 0, d.surface(0), d.wide, d.surface(d.wide), d.wide, d.surface(d.wide)+deep, 0, d.surface(0)+deep)
+	p.stroke(20, thin)
+	p.line(0, d.surface(0)+deep, d.wide, d.surface(d.wide)+deep)
+	if joints[d.of.Course] == 0 {
+		return
+	}
+	for x := pieceWide; x < d.wide; x += pieceWide {
+		p.line(x, d.surface(x), x, d.surface(x)+deep)
+	}
+}
+
 // Draw draws the detail on a canvas of the width that it was fitted to and of its height.
 func (d Detail) Draw(on vg.Canvas, _, height vg.Length) {
 	p := pen{on: on, face: d.face, height: height}
 	p.shape(tones[Concrete], 0, d.surface(0), d.wide, d.surface(d.wide), d.wide, d.underside(), 0, d.underside())
+	d.course(p)
 	d.base(p)
 	p.stroke(20, thick)
 	p.line(0, d.surface(0), d.wide, d.surface(d.wide))
@@ -130,9 +162,8 @@ func (d *Detail) conduits(p pen) {
 		return
 	}
 	x := d.sensor()
-	tip := d.surface(x) + 4.6*mm
 	p.stroke(20, thin, 2, 1)
-	p.line(x, tip, x, at-0.8*mm)
+	p.line(x, d.tip(), x, at-0.8*mm)
 }
 
 // pipes draws two pipes or cables with the slab sensor midway.
@@ -140,12 +171,12 @@ func (d *Detail) pipes(p pen) {
 	x := d.sensor()
 	if d.of.Words.Pipe != "" {
 		for _, at := range []vg.Length{x - 8*mm, x + 8*mm} {
-			p.disc(30, at, d.surface(x)+8*mm, 1.3*mm)
-			p.disc(255, at, d.surface(x)+8*mm, 0.9*mm)
+			p.disc(30, at, d.surface(x)+pipesDown, 1.3*mm)
+			p.disc(255, at, d.surface(x)+pipesDown, 0.9*mm)
 		}
 	}
 	if d.of.Words.Sensor != "" {
-		drawSymbol(p, Box, x, d.surface(x)+4.6*mm, false)
+		drawSymbol(p, Box, x, d.tip(), false)
 	}
 }
 

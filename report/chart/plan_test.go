@@ -96,11 +96,29 @@ func TestPlanIsToScale(t *testing.T) {
 	require.Fail(t, "nothing was filled")
 }
 
+// TestCourseAboveTheSlabSensor holds that a course lies above the slab sensor only where there is one, and that one of pieces has joints.
+func TestCourseAboveTheSlabSensor(t *testing.T) {
+	lines := func(course chart.Fill) (n int) {
+		var r recorder.Canvas
+		d := look().Housing(chart.Housing{Course: course, Words: chart.HousingWords{Sensor: "sensor", Pipe: "pipes"}}, paper)
+		d.Draw(&r, paper, d.Height)
+		for _, a := range r.Actions {
+			if _, is := a.(*recorder.Stroke); is {
+				n++
+			}
+		}
+		return n
+	}
+	assert.Equal(t, lines(chart.Empty)+1, lines(chart.Asphalt), "its underside")
+	assert.Greater(t, lines(chart.Pavers), lines(chart.Asphalt)+5, "joints")
+}
+
 func TestHousingStaysInItsBox(t *testing.T) {
 	words := chart.HousingWords{Detector: "The detector lies flush with the surface and on its slope, its lead leaving downhill.", Base: "The housing stands on at least 150 mm of washed gravel.",
 		Conduit: "Conduit of its own.", Sensor: "The slab sensor lies midway between pipes or cables, its tip 25 mm below the surface.", Pipe: "Pipes"}
 	for name, h := range map[string]chart.Housing{
 		"on gravel": {Words: words}, "steep": {Slope: 0.5, Words: words}, "over air": {Base: chart.Hole, Slope: 0.02, Words: words}, "over a membrane": {Base: chart.Membrane, Words: words},
+		"under pavers": {Course: chart.Pavers, Slope: 0.02, Words: words}, "under asphalt": {Course: chart.Asphalt, Words: words},
 		"as found": {Base: chart.Found, Words: chart.HousingWords{Detector: "flush"}},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -174,6 +174,9 @@ func (s sheet) detail(o calc.Outcome) chart.Housing {
 			out.Words.Base = text
 		}
 	}
+	if x.Sensor && x.SensorLies != sensing.InConcrete {
+		out.Course = fills[o.Zone.Slab.Surface]
+	}
 	out.Words.Conduit = s.say("housing-conduit")
 	if x.Sensor {
 		out.Words.Pipe = s.say("housing-pipes")
