@@ -42,6 +42,7 @@ const (
 	FactDetectors    = "detectors"            // one, several: in the pavement
 	FactController   = "controller"           // chosen, none fits, not listed
 	FactLead         = "lead"                 // fits, joint
+	FactBase         = "housing base"         // gravel, open air, membrane, as found: what lies below a housing; unknown without one
 	FactCutting      = "cutting"              // offered, after survey, lifting (of pavers), no
 )
 
@@ -62,6 +63,8 @@ const (
 	wordFits, wordJoint                     = "fits", "joint"
 	wordOffered, wordAfterSurvey            = "offered", "after survey"
 	wordLifting                             = "lifting"
+	wordGravel, wordOpenAir                 = "gravel", "open air"
+	wordMembrane, wordAsFound               = "membrane", "as found"
 )
 
 // CodeCriticalByHand tells of a critical area that no detector can start. Codes of the rules' warnings stand in the rules.
@@ -73,6 +76,7 @@ func Vocabulary() facts.Vocabulary {
 		FactStartWanted: {StartDetector, StartManual}, FactStopWanted: {StopDry, StopTimer, StopManual}, FactStarts: {StartDetector, StartManual},
 		FactStops: {StopDry, StopTimer, StopManual}, FactSensesSlab: {sensesNo, sensesYes, sensesDearer},
 		FactDetectors: {wordOne, wordSeveral}, FactController: {wordChosen, wordNoneFits, wordNotListed}, FactLead: {wordFits, wordJoint},
+		FactBase:    {wordGravel, wordOpenAir, wordMembrane, wordAsFound},
 		FactCutting: {wordOffered, wordAfterSurvey, wordLifting, answerNo},
 	}
 	for _, fact := range []string{FactIdlingWanted, FactCritical, FactIdles, FactReset, string(PavementDetector), string(AerialDetector), string(SlabSensor)} {
@@ -137,7 +141,15 @@ func (c Choice) Tell(s facts.Set) {
 		s[FactDetectors] = wordSeveral
 	}
 	s[FactController], s[FactLead] = c.controllerWord(), c.leadWord()
-	s[FactCutting] = c.cuttingWord()
+	s[FactCutting], s[FactBase] = c.cuttingWord(), c.baseWord()
+}
+
+// baseWord says what lies below the housing of a detector.
+func (c Choice) baseWord() string {
+	if c.Section == nil || !c.Section.Detector {
+		return facts.Unknown
+	}
+	return baseWords[c.Section.Base]
 }
 
 func (c Choice) controllerWord() string {

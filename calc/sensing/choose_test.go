@@ -242,3 +242,29 @@ func TestCheckTellsWhatIsWrong(t *testing.T) {
 		})
 	}
 }
+
+// TestNothingIsDrivenIntoWhatMustStayWhole holds that a housing over a membrane, a used room, open air or an old slab is neither staked nor drained through it
+// unless that is agreed, and that one on gravel is.
+func TestNothingIsDrivenIntoWhatMustStayWhole(t *testing.T) {
+	for zone, want := range map[string][]string{
+		"stage=new pour": {"housing-fixed", "housing-drained"},
+		"stage=new pour; support=on ground; membrane=no":    {"housing-fixed", "housing-drained"},
+		"stage=new pour; membrane=yes":                      {"housing-over-membrane", "housing-fixed-above", "housing-drained-above"},
+		"stage=overlay; membrane=yes":                       {"housing-over-membrane", "housing-fixed-above", "housing-drained-above"},
+		"stage=new pour; support=over heated space":         {"housing-over-membrane", "housing-fixed-above", "housing-drained-above"},
+		"stage=new pour; support=over open air":             {"housing-fixed-above", "housing-drained-through"},
+		"stage=overlay; support=on ground":                  {"housing-fixed-above", "housing-drained-overlay"},
+		"stage=existing heated; housing=yes; membrane=yes":  nil,
+		"stage=existing heated; housing=no; slab sensor=no": nil,
+	} {
+		in := input(factsOf(t, zone), nil)
+		in.Checklist, in.Pavement = table(t, "checklist"), sensing.Pavement{LengthM: 12, WidthM: 10}
+		var got []string
+		for _, code := range sensing.Choose(table(t, "sensing"), in).Checklist {
+			if strings.HasPrefix(code, "housing-fixed") || strings.HasPrefix(code, "housing-drained") || code == "housing-over-membrane" {
+				got = append(got, code)
+			}
+		}
+		assert.Equal(t, want, got, zone)
+	}
+}

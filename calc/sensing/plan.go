@@ -366,6 +366,8 @@ func (c *Choice) section(in Input, s facts.Set) *Section {
 
 var baseCodes = map[string]string{OnGravel: sectionOnGravel, Through: sectionDrainThrough, AboveMembrane: sectionDrainAboveMembrane, AsFound: sectionDrainAsFound}
 
+var baseWords = map[string]string{OnGravel: wordGravel, Through: wordOpenAir, AboveMembrane: wordMembrane, AsFound: wordAsFound}
+
 // base says where the drain of a housing goes.
 func base(s facts.Set) string {
 	switch {
