@@ -43,7 +43,7 @@ const (
 	FactController   = "controller"           // chosen, none fits, not listed
 	FactLead         = "lead"                 // fits, joint
 	FactBase         = "housing base"         // gravel, open air, membrane, as found: what lies below a housing; unknown without one
-	FactCutting      = "cutting"              // offered, after survey, lifting (of pavers), no
+	FactCutting      = "cutting"              // what an option takes: coring, slot, lifting (of pavers); no: for the choice itself
 )
 
 // Facts of a zone that placing and buying ask for besides the rules.
@@ -61,8 +61,7 @@ const (
 	wordOne, wordSeveral                    = "one", "several"
 	wordChosen, wordNoneFits, wordNotListed = "chosen", "none fits", "not listed"
 	wordFits, wordJoint                     = "fits", "joint"
-	wordOffered, wordAfterSurvey            = "offered", "after survey"
-	wordLifting                             = "lifting"
+	wordCoring, wordSlot, wordLifting       = "coring", "slot", "lifting"
 	wordGravel, wordOpenAir                 = "gravel", "open air"
 	wordMembrane, wordAsFound               = "membrane", "as found"
 )
@@ -77,7 +76,7 @@ func Vocabulary() facts.Vocabulary {
 		FactStops: {StopDry, StopTimer, StopManual}, FactSensesSlab: {sensesNo, sensesYes, sensesDearer},
 		FactDetectors: {wordOne, wordSeveral}, FactController: {wordChosen, wordNoneFits, wordNotListed}, FactLead: {wordFits, wordJoint},
 		FactBase:    {wordGravel, wordOpenAir, wordMembrane, wordAsFound},
-		FactCutting: {wordOffered, wordAfterSurvey, wordLifting, answerNo},
+		FactCutting: {wordCoring, wordSlot, wordLifting, answerNo},
 	}
 	for _, fact := range []string{FactIdlingWanted, FactCritical, FactIdles, FactReset, string(PavementDetector), string(AerialDetector), string(SlabSensor)} {
 		v[fact] = []string{answer(true), answer(false)}
@@ -141,7 +140,7 @@ func (c Choice) Tell(s facts.Set) {
 		s[FactDetectors] = wordSeveral
 	}
 	s[FactController], s[FactLead] = c.controllerWord(), c.leadWord()
-	s[FactCutting], s[FactBase] = c.cuttingWord(), c.baseWord()
+	s[FactCutting], s[FactBase] = answerNo, c.baseWord()
 }
 
 // baseWord says what lies below the housing of a detector.
@@ -174,22 +173,6 @@ func (c Choice) leadWord() string {
 		}
 		if p.FactoryM.Known {
 			word = wordFits
-		}
-	}
-	return word
-}
-
-// cuttingWord says whether cutting the pavement is among the offers.
-func (c Choice) cuttingWord() string {
-	word := answerNo
-	for _, code := range c.Offers {
-		switch code {
-		case offerCoring, offerSawCut:
-			return wordOffered
-		case offerSurvey:
-			word = wordAfterSurvey
-		case offerLifting:
-			word = wordLifting
 		}
 	}
 	return word

@@ -182,8 +182,14 @@ func TestChecklist(t *testing.T) {
 	reached := map[string]bool{}
 	varied(t, func(_ situation, _, _ string, in sensing.Input) {
 		in.Checklist = lines
-		for _, code := range sensing.Choose(rules, in).Checklist {
+		c := sensing.Choose(rules, in)
+		for _, code := range c.Checklist {
 			reached[code] = true
+		}
+		for _, o := range c.Options(rules, in) {
+			for _, code := range o.Checklist {
+				reached[code] = true
+			}
 		}
 	})
 	var order []string

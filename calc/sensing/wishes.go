@@ -85,6 +85,7 @@ type Option struct {
 	Controller Swap                 // of the controller, where the kit it would make needs another one
 	Gives      Gives
 	Cautions   []string // codes: what can hurt someone
+	Checklist  []string // codes of the lines that it adds, only when it is ordered
 }
 
 // Gives is what a zone could do with the kit that an option makes.
@@ -124,6 +125,7 @@ func (c Choice) Options(rules facts.Table, in Input) []Option {
 		if !o.take(in) {
 			continue
 		}
+		o.Checklist = c.optionLines(in, o)
 		then := Choose(rules, with(in, of.of))
 		o.Gives = Gives{Kit: then.KitName(), Start: then.Start, Stop: then.Stop, Idling: then.Idling, OutdoorReset: then.OutdoorReset, Strategy: then.Strategy}
 		if best := pick(in.Parts, string(o.For), &offer{}, func(p Part) (Reason, bool) { return then.unfitDevice(p, o.For) }, LeadM(in.PanelM)); best != nil {
@@ -135,6 +137,25 @@ func (c Choice) Options(rules facts.Table, in Input) []Option {
 		out = append(out, o)
 	}
 	return out
+}
+
+// optionLines returns the lines of the checklist that an option adds to those of the choice.
+func (c Choice) optionLines(in Input, o Option) []string {
+	s := in.situation()
+	c.Tell(s)
+	s[FactCutting] = o.cutting()
+	return slices.DeleteFunc(in.Checklist.Codes(s), func(code string) bool { return slices.Contains(c.Checklist, code) })
+}
+
+// cutting says how an option reaches into the pavement.
+func (o Option) cutting() string {
+	switch {
+	case o.Code == offerLifting:
+		return wordLifting
+	case o.For == PavementDetector:
+		return wordCoring
+	}
+	return wordSlot
 }
 
 // take fills what the offer takes; false for one that says why nothing is offered.

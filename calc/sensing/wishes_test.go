@@ -2,6 +2,7 @@ package sensing_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -136,4 +137,35 @@ func TestOptionsGiveNoLess(t *testing.T) {
 		}
 	}
 	assert.Greater(t, options, 10)
+}
+
+// TestLinesOfAnOptionStandUnderIt holds that the checklist of a choice never names a cut, that an option to cut names all of its lines, one for a slab sensor
+// no core, and that lifting pavers cuts nothing.
+func TestLinesOfAnOptionStandUnderIt(t *testing.T) {
+	lines := table(t, "checklist")
+	varied(t, func(s situation, fact, word string, in sensing.Input) {
+		in.Checklist = lines
+		for _, code := range sensing.Choose(table(t, "sensing"), in).Checklist {
+			assert.False(t, strings.HasPrefix(code, "cut-") || strings.HasPrefix(code, "lift-"), "%s, %s=%s: %s", s.name, fact, word, code)
+		}
+	})
+	option := func(zone, offer string, of sensing.Device) []string {
+		in := zoneOf(t, zone)
+		in.Checklist = lines
+		for _, o := range sensing.Choose(table(t, "sensing"), in).Options(table(t, "sensing"), in) {
+			if o.Code == offer && o.For == of {
+				return o.Checklist
+			}
+		}
+		t.Fatalf("%s: no %s", zone, offer)
+		return nil
+	}
+	const cured = "stage=existing heated; heat=hydronic; housing=no; slab sensor=no; mast=yes"
+	core := option(cured+"; post-tensioned=no; membrane=no", "offer-coring", sensing.PavementDetector)
+	assert.Subset(t, core, []string{"cut-scan-tendons", "cut-find-pipes", "cut-core", "cut-core-drain", "cut-slot", "cut-seal"})
+	slot := option(cured+"; post-tensioned=no; membrane=no", "offer-saw-cut", sensing.SlabSensor)
+	assert.Subset(t, slot, []string{"cut-scan-tendons", "cut-find-pipes", "cut-slot", "cut-seal"})
+	assert.NotContains(t, slot, "cut-core")
+	assert.Contains(t, option(cured, "survey-before-cutting", sensing.PavementDetector), "cut-core", "for once the survey has cleared it")
+	assert.Equal(t, []string{"lift-mark", "lift-find-pipes", "lift-relay"}, option(cured+"; surface=pavers", "offer-lifting-pavers", sensing.PavementDetector))
 }

@@ -76,7 +76,34 @@ func (s sheet) siting() []core.Row {
 		}
 		list = append(list, cells{texts: []string{"□", line[1], s.ids(zones[code])}, aside: line[2]})
 	}
-	return append(s.part(s.say("checks-siting")), s.dense(cols, list)...)
+	return append(s.part(s.say("checks-siting")), s.dense(cols, append(list, s.optionLines()...))...)
+}
+
+// optionLines are the siting lines of offers that are not the choice, under a heading that says so.
+func (s sheet) optionLines() []cells {
+	zones := map[string][]calc.Outcome{}
+	for _, o := range s.Site.Outcomes {
+		seen := map[string]bool{} // two options of a zone share lines
+		for _, option := range o.Options {
+			for _, code := range option.Checklist {
+				if !seen[code] {
+					zones[code] = append(zones[code], o)
+				}
+				seen[code] = true
+			}
+		}
+	}
+	if len(zones) == 0 {
+		return nil
+	}
+	list := []cells{{texts: []string{"", s.say("checks-option"), ""}, group: true}}
+	for _, code := range s.Words.Codes(words.Checklist) {
+		if zones[code] != nil {
+			line := s.Words.Line(words.Checklist, code)
+			list = append(list, cells{texts: []string{"□", line[1], s.ids(zones[code])}, aside: line[2]})
+		}
+	}
+	return list
 }
 
 // commissioning are the tests with their pass values for this site, and room for what was measured and who saw it.
