@@ -38,3 +38,29 @@ func TestMetered(t *testing.T) {
 	}
 	assert.Nil(t, outcome(t, e, func(z *Zone) { z.Money.EnergyUsedKWh = units.Some(100.0) }).Metered, "a new pour has no meter reading")
 }
+
+// TestMeteredWinterOfTheRecord: a winter that the record holds is compared with itself, another one with a typical winter.
+func TestMeteredWinterOfTheRecord(t *testing.T) {
+	metered := func(winter string) Metered {
+		o := inYears(t, 4, func(z *Zone) {
+			z.Slab.Stage, z.Sensing.ControlNow, z.Money.EnergyUsedKWh, z.Money.EnergyUsedWinter = ExistingHeated, "manual", units.Some(9000.0), winter
+		})
+		require.NotNil(t, o.Metered)
+		if y, found := o.recorded(season.Manual, winter); found {
+			assert.InEpsilon(t, (y.EnergyKWhM2*o.Zone.Extent.AreaM2+edgeKWh(o.Zone, y.EdgeDegreeHours))/o.Tariff.Efficiency, o.Metered.CalculatedKWh, 1e-9)
+		}
+		return *o.Metered
+	}
+	typical := metered("1987/88")
+	assert.Empty(t, typical.Recorded)
+	seen := map[float64]bool{}
+	for _, winter := range []string{"2000/01", "winter of 2002", "2004-05", "2006"} {
+		m := metered(winter)
+		assert.Equal(t, yearIn(winter), m.Recorded)
+		seen[m.CalculatedKWh] = true
+	}
+	assert.Len(t, seen, 4, "each winter has its own heat")
+	for text, want := range map[string]string{"last winter": "", "12004": "", "": "", "2013/2014": "2013"} {
+		assert.Equal(t, want, yearIn(text), text)
+	}
+}

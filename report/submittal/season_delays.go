@@ -59,7 +59,11 @@ func (s sheet) metered(o calc.Outcome) []core.Row {
 	if m.Difference < 0 {
 		code = "metered-less"
 	}
-	out = append(out, s.paragraph(s.say(code, finding.Value("apart", math.Abs(m.Difference), units.Share)), noteStyle)...)
+	winter := s.say("metered-typical")
+	if m.Recorded != "" {
+		winter = s.say("metered-recorded", finding.Words("year", m.Recorded))
+	}
+	out = append(out, s.paragraph(s.say(code, finding.Value("apart", math.Abs(m.Difference), units.Share), finding.Words("winter", winter)), noteStyle)...)
 	whole(out)
 	return out
 }
