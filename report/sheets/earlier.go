@@ -24,6 +24,7 @@ type earlier struct {
 	kept   map[int]*keptRow
 	looks  map[int]rowLook // of rows that a person changed as a whole
 	view   rowView
+	sums   checkSums       // of what now stands there
 	theirs map[int]string  // headings of a person's columns
 	heads  map[int]string  // all headings
 	fill   map[int]rawCell // formulas that fill a whole column of a person
@@ -80,6 +81,7 @@ type reader struct {
 	keys     []int // of our columns, those that make the key
 	ours     func(style int) bool
 	owned    [mostColumns + 1]bool  // our columns
+	of       [mostColumns + 1]int   // which of ours each of them is
 	formulas map[int]map[int]string // of a person's columns: column → row → formula
 	groups   map[string]rawCell     // formulas that cells share, by their number
 	hurdle   hurdle
@@ -91,7 +93,7 @@ func readEarlier(b *book.Book, s sheet, m mark, ours func(style int) bool) (*ear
 	if err != nil {
 		return nil, "", err
 	}
-	e := &earlier{mark: m, rows: map[string][]int{}, names: map[int]rowName{}, kept: map[int]*keptRow{}, looks: map[int]rowLook{}, theirs: map[int]string{}, fill: map[int]rawCell{}, at: make([]int, len(s.Columns))}
+	e := &earlier{mark: m, rows: map[string][]int{}, names: map[int]rowName{}, kept: map[int]*keptRow{}, looks: map[int]rowLook{}, sums: newSums(len(s.Columns)), theirs: map[int]string{}, fill: map[int]rawCell{}, at: make([]int, len(s.Columns))}
 	data, why, err := e.envelope(text)
 	if err != nil || why != "" {
 		return nil, why, err
@@ -274,8 +276,8 @@ func (r *reader) match(headings map[int]string) {
 			r.theirs[col] = headings[col]
 		}
 	}
-	for col := range owner {
-		r.owned[col] = true
+	for col, i := range owner {
+		r.owned[col], r.of[col] = true, i
 	}
 }
 
@@ -309,8 +311,20 @@ func (r *reader) settle(row int, cells []rawCell) bool {
 	r.rows[key] = append(r.rows[key], row)
 	r.names[row] = name
 	r.last = row
+	r.sum(key, cells)
 	r.keep(row, cells)
 	return true
+}
+
+// sum takes a row into the sums.
+func (r *reader) sum(key string, cells []rawCell) {
+	r.sums.rows++
+	h := digest(fnvBasis, key)
+	for _, c := range cells {
+		if c.filled() && r.owned[c.col] {
+			r.sums.add(r.of[c.col], h, c.text(r.shared), slices.Contains(r.keys, r.of[c.col]))
+		}
+	}
 }
 
 // key returns the key of a row, the same as people read it, and the first part of it that is not empty.

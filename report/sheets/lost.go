@@ -42,7 +42,7 @@ func (w *Writer) lost(t *table, list []finding.Finding) ([]finding.Finding, erro
 	if err := t.commentsOn(w.source.book, gone, beside); err != nil {
 		return nil, err
 	}
-	return slices.Concat(t.tell(CodeRowGone, beside), t.tell(CodeTypedOver, over), t.tellView()), nil
+	return slices.Concat(t.tell(CodeRowGone, beside), t.tell(CodeTypedOver, over), t.tellView(), t.tellTyped(w.source.sums[t.Key])), nil
 }
 
 // tell makes a finding for each site and zone of what is lost, by row.

@@ -34,6 +34,7 @@ type source struct {
 	tables map[string]bool   // names of tables and defined names, in lower case
 	marked map[string]mark   // sheets of an earlier run, by key
 	names  []book.Sheet      // its sheets, in their order
+	sums   map[string]string // check sums of our sheets as they were written, by key
 	astray map[string]string // names of sheets that are not there, and that a mark still leads to, by key
 
 	lastTable int // the greatest number of a table
@@ -56,7 +57,7 @@ func openSource(data []byte) (*source, error) {
 }
 
 func sourceOf(b *book.Book) (*source, error) {
-	s := &source{book: b, taken: map[string]string{}, tables: map[string]bool{}, marked: map[string]mark{}, astray: map[string]string{}}
+	s := &source{book: b, taken: map[string]string{}, tables: map[string]bool{}, marked: map[string]mark{}, astray: map[string]string{}, sums: map[string]string{}}
 	styles, err := b.Styles()
 	if err != nil {
 		return nil, err
@@ -85,6 +86,10 @@ func sourceOf(b *book.Book) (*source, error) {
 func (s *source) noteMark(n book.Name, list []book.Sheet) {
 	key, ours := strings.CutPrefix(n.Name, markPrefix)
 	if !ours || n.Sheet >= 0 {
+		return
+	}
+	if sheet, is := strings.CutPrefix(n.Name, sumsPrefix); is {
+		s.sums[sheet] = n.Text
 		return
 	}
 	sheet, area := cutReference(n.Text)

@@ -45,6 +45,7 @@ type table struct {
 	headings []string
 	rows     int // written, with the headings
 	moves    moves
+	sums     checkSums
 	links    []cellLinkAt
 	linked   map[int]bool // columns in which we put links
 	style    []int        // by column
@@ -105,7 +106,7 @@ func (t *table) column(key string) int {
 func (w *Writer) open(t *table) error {
 	t.writer = w
 	t.place()
-	t.keys = t.keyColumns()
+	t.keys, t.sums = t.keyColumns(), newSums(len(t.Columns))
 	t.moves.to, t.linked = map[int]int{}, map[int]bool{}
 	if t.before != nil {
 		t.moves.last = t.before.last
@@ -218,8 +219,10 @@ func (t *table) put(r Row) {
 			lines = max(lines, wrappedLines(text, c.Width))
 		}
 	}
+	key := t.key()
+	t.sum(key)
 	if t.before != nil {
-		t.follow()
+		t.follow(key)
 	}
 	t.count(r)
 	height := excelize.RowOpts{Height: min(float64(lines)*rowHeight, mostHeight)}
@@ -241,8 +244,7 @@ func (t *table) count(r Row) {
 }
 
 // follow finds the row of the run before with the same key, and takes over the formats that a person gave to its cells.
-func (t *table) follow() {
-	key := t.key()
+func (t *table) follow(key string) {
 	same := t.before.rows[key]
 	if len(same) == 0 {
 		return
@@ -262,17 +264,32 @@ func (t *table) follow() {
 func (t *table) key() string {
 	parts := make([]string, len(t.keys))
 	for k, i := range t.keys {
-		switch v := t.cells[i].Value.(type) {
-		case nil:
-		case string:
-			parts[k] = strings.TrimSpace(v)
-		case float64:
-			parts[k] = numberKey(strconv.FormatFloat(v, 'f', -1, 64))
-		default:
-			parts[k] = fmt.Sprint(v)
-		}
+		parts[k] = t.said(i)
 	}
 	return strings.Join(parts, keyMark)
+}
+
+// said returns what a cell of the row that is being written says, as it is read again.
+func (t *table) said(i int) string {
+	switch v := t.cells[i].Value.(type) {
+	case nil:
+		return ""
+	case string:
+		return strings.TrimSpace(v)
+	case float64:
+		return strconv.FormatFloat(show.Significant(v, digits)+0, 'f', -1, 64)
+	default:
+		return fmt.Sprint(v)
+	}
+}
+
+// sum takes the row that is being written into the sums.
+func (t *table) sum(key string) {
+	t.sums.rows++
+	h := digest(fnvBasis, key)
+	for i := range t.cells {
+		t.sums.add(i, h, t.said(i), slices.Contains(t.keys, i))
+	}
 }
 
 // fill puts a value into the cell of a column, in the reader's unit. What is blank, not a number or infinite leaves the cell empty.

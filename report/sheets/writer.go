@@ -435,7 +435,7 @@ func (w *Writer) register() error {
 		if err := b.SetName(book.Name{Name: markPrefix + t.Key, Sheet: -1, Text: quoted(t.name) + "!" + span.String()}); err != nil {
 			return err
 		}
-		if err := t.setPrint(b, index); err != nil {
+		if err := errors.Join(t.setSums(b), t.setPrint(b, index)); err != nil {
 			return err
 		}
 		if t.before != nil {
