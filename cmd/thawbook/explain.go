@@ -11,11 +11,12 @@ import (
 	"thawbook/report/terminal"
 )
 
-// explainCommand prints the worked calculation of one zone.
+// explainCommand prints the worked calculation of one zone, or of what one way of doing a site costs.
 func (p *program) explainCommand(f *flags) action {
-	var zone string
+	var zone, alternative string
 	var asJSON bool
 	f.text(&zone, "zone")
+	f.text(&alternative, "alternative")
 	f.yes(&asJSON, "json")
 	return func(_ context.Context, args []string) (int, error) {
 		if len(args) != 2 {
@@ -24,6 +25,9 @@ func (p *program) explainCommand(f *flags) action {
 		r, err := p.readAll(args[0], "")
 		if err != nil {
 			return 0, err
+		}
+		if alternative != "" {
+			return exitOK, p.explainAlternative(r, args[1], alternative, asJSON)
 		}
 		o, steps, err := p.zoneOf(r, args[1], zone)
 		if err != nil {
@@ -41,6 +45,30 @@ func (p *program) explainCommand(f *flags) action {
 		}
 		return exitOK, nil
 	}
+}
+
+// explainAlternative prints how the costs of an alternative of a site came about.
+func (p *program) explainAlternative(r *reading, named, alternative string, asJSON bool) error {
+	site, _, found := siteNamed(r.book.Sites, named)
+	if !found {
+		return p.misuse("usage-site-not-there", finding.Words("site", named))
+	}
+	so := r.engine.Site(site)
+	write := terminal.ExplainAlternative
+	if asJSON {
+		write = terminal.ExplainAlternativeJSON
+	}
+	var names []string
+	for _, a := range so.Alternatives {
+		if strings.EqualFold(a.Name, strings.TrimSpace(alternative)) {
+			return write(p.stdout, r.texts, site, a)
+		}
+		names = append(names, a.Name)
+	}
+	if len(names) == 0 {
+		return p.misuse("usage-no-alternatives", finding.Words("site", site.ID))
+	}
+	return p.misuse("usage-alternative-not-there", finding.Words("site", site.ID), finding.Words("alternative", alternative), finding.Words("names", strings.Join(names, ", ")))
 }
 
 // zoneOf calculates the site that is named and returns the zone that is meant, with its steps.

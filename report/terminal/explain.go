@@ -32,6 +32,22 @@ func Explain(w io.Writer, texts *words.Words, o calc.Outcome, steps []trace.Step
 	default:
 		p.text(0, texts.Say("explain-nothing"))
 	}
+	p.steps(texts, steps)
+	p.devices(texts, o)
+	p.findings(texts, o.Findings)
+	return p.err
+}
+
+// ExplainAlternative writes how the costs of one way of doing a site came about, step by step.
+func ExplainAlternative(w io.Writer, texts *words.Words, site calc.Site, a calc.AlternativeOutcome) error {
+	p := &page{w: w}
+	p.text(0, texts.Say("explain-alternative", finding.Words("site", strings.TrimSpace(site.ID+" "+site.Name)), finding.Words("alternative", a.Name)))
+	p.steps(texts, a.Steps())
+	return p.err
+}
+
+// steps writes steps and the sources that they name.
+func (p *page) steps(texts *words.Words, steps []trace.Step) {
 	known := map[string]trace.Step{}
 	var from sources
 	for _, s := range steps {
@@ -42,9 +58,6 @@ func Explain(w io.Writer, texts *words.Words, o calc.Outcome, steps []trace.Step
 		known[s.Symbol] = s
 	}
 	p.sources(texts, from)
-	p.devices(texts, o)
-	p.findings(texts, o.Findings)
-	return p.err
 }
 
 // sources are numbered as they come.
@@ -150,19 +163,20 @@ func (p *page) findings(texts *words.Words, list []finding.Finding) {
 	}
 }
 
-// ExplainJSON writes the same for other programs; values are in the SI unit that stands beside them.
-func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome, worked []trace.Step) error {
-	type step struct {
-		Group    string        `json:"group"`
-		Symbol   string        `json:"symbol"`
-		Name     string        `json:"name"`
-		Value    record.Number `json:"value"`
-		Text     *string       `json:"text"`
-		Unit     string        `json:"unit"`
-		Equation string        `json:"equation"`
-		Source   string        `json:"source"`
-		From     []string      `json:"from"`
-	}
+// step is a step as other programs read it; its value is in the SI unit that stands beside it.
+type step struct {
+	Group    string        `json:"group"`
+	Symbol   string        `json:"symbol"`
+	Name     string        `json:"name"`
+	Value    record.Number `json:"value"`
+	Text     *string       `json:"text"`
+	Unit     string        `json:"unit"`
+	Equation string        `json:"equation"`
+	Source   string        `json:"source"`
+	From     []string      `json:"from"`
+}
+
+func stepsOf(worked []trace.Step) []step {
 	steps := []step{}
 	group := ""
 	for _, s := range worked {
@@ -181,6 +195,21 @@ func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome, worked []trace
 		}
 		steps = append(steps, out)
 	}
+	return steps
+}
+
+// ExplainAlternativeJSON writes the same as ExplainAlternative for other programs.
+func ExplainAlternativeJSON(w io.Writer, _ *words.Words, site calc.Site, a calc.AlternativeOutcome) error {
+	return writeJSON(w, struct {
+		Site        string `json:"site"`
+		Alternative string `json:"alternative"`
+		Currency    string `json:"currency"`
+		Steps       []step `json:"steps"`
+	}{site.ID, a.Name, a.Currency, stepsOf(a.Steps())})
+}
+
+// ExplainJSON writes the same as Explain for other programs.
+func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome, worked []trace.Step) error {
 	return writeJSON(w, struct {
 		Site     string          `json:"site"`
 		Zone     string          `json:"zone"`
@@ -188,5 +217,5 @@ func ExplainJSON(w io.Writer, texts *words.Words, o calc.Outcome, worked []trace
 		Steps    []step          `json:"steps"`
 		Sensing  *record.Sensing `json:"sensing"`
 		Findings []entry         `json:"findings"`
-	}{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, o.Status(), steps, record.SensingOf(texts, texts.Show.Currency, o), entries(texts, o.Findings)})
+	}{o.Zone.Ref.SiteID, o.Zone.Ref.ZoneID, o.Status(), stepsOf(worked), record.SensingOf(texts, texts.Show.Currency, o), entries(texts, o.Findings)})
 }
