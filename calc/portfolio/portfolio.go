@@ -98,6 +98,9 @@ func New(currency string) *Portfolio { return &Portfolio{currency: currency} }
 // Add takes a site in.
 func (p *Portfolio) Add(s Site) { p.sites = append(p.sites, s) }
 
+// Sites returns all sites in the order in which they came.
+func (p *Portfolio) Sites() []Site { return p.sites }
+
 // Totals returns a total for each region in the order of names, then that of all.
 func (p *Portfolio) Totals() []Total {
 	regions := map[string]*Total{}

@@ -31,7 +31,7 @@ func (p *program) changesCommand(f *flags) action {
 			return exitOK, terminal.ChangesJSON(p.stdout, compared)
 		}
 		texts := *p.words
-		texts.Show = styleOf(now)
+		texts.Show = styleOf(now.Head())
 		return exitOK, terminal.Changes(p.stdout, &texts, compared, inputFields())
 	}
 }

@@ -27,6 +27,7 @@ type documents struct {
 	portfolio  *portfolio.Portfolio
 	statuses   map[string]int
 	listed     []document
+	estate     document // the PDF of all sites
 	found      []finding.Finding
 	partial    bool // a zone has errors or is incomplete
 	before     *record.Results
@@ -152,7 +153,10 @@ func (d *documents) notReached(sites []calc.Site, reached []bool) {
 
 // finish puts the documents in place: the workbook, the transmittal, and the record last, which is the receipt of all.
 func (d *documents) finish() error {
-	var err error
+	err := d.publishPortfolio()
+	if err != nil {
+		return err
+	}
 	if d.found, err = d.sheets.Complete(sheets.Basis{Files: d.fingerprints()}, d.record.Changes(d.unreached), d.found); err != nil {
 		return d.unwritten(err)
 	}
@@ -163,7 +167,7 @@ func (d *documents) finish() error {
 	if err != nil {
 		return err
 	}
-	if _, err := d.out.Write(transmittal, func(w io.Writer) error { return writeTransmittal(w, d.listed) }); err != nil {
+	if _, err := d.out.Write(transmittal, func(w io.Writer) error { return writeTransmittal(w, append(d.listed, d.estate)) }); err != nil {
 		return err
 	}
 	if err := d.record.Close(record.Tail{Findings: d.found, Book: &record.Output{File: filepath.Base(d.bookPath()), SHA256: book.SHA256}}); err != nil {
@@ -238,6 +242,9 @@ func (d *documents) receipt() error {
 	files := []string{d.bookPath()}
 	if slices.ContainsFunc(d.listed, document.there) {
 		files = append(files, d.out.Path(submittals))
+	}
+	if d.estate.there() {
+		files = append(files, d.out.Path(d.estate.path))
 	}
 	return terminal.Receipt(d.stdout, d.texts, terminal.Run{Sites: d.statuses, Total: d.portfolio.All(), Findings: d.found, Files: append(files, d.out.Path(recordName))})
 }

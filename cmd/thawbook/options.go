@@ -77,6 +77,7 @@ const (
 	folderSuffix   = " results"
 	demoName       = "demo.xlsx"
 	submittals     = "submittals"
+	portfolioName  = "portfolio.pdf"
 	transmittal    = "transmittal.csv"
 	recordName     = "results.json"
 	workbookEnding = ".xlsx"

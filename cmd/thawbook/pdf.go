@@ -101,6 +101,30 @@ func (j *job) publish(d *done) error {
 	return err
 }
 
+// publishPortfolio writes the PDF of all sites. One that is not written must not stand there from a run before: it would be taken for this one. A failed
+// one is a finding.
+func (d *documents) publishPortfolio() error {
+	d.estate = document{path: portfolioName}
+	if d.noPDF || len(d.unreached) > 0 || d.portfolio.All().Sites == 0 {
+		_ = d.out.Remove(portfolioName) // where it can't be removed, the transmittal does not list it
+		return nil
+	}
+	settings := d.book.Settings
+	made, err := submittal.RenderPortfolio(report.View{Settings: settings, Words: d.texts, Program: programName + " " + Version, Logo: d.logo},
+		report.Portfolio{Portfolio: d.portfolio, Terms: report.TermsOf(settings)})
+	if err != nil {
+		_ = d.out.Remove(portfolioName)
+		d.found = append(d.found, finding.New(finding.Error, CodePDFFailed, "", finding.Words("pdf", portfolioName), finding.Words("cause", err.Error())))
+		return nil
+	}
+	d.estate.revision, d.estate.pages = settings.Revision, made.Pages
+	d.estate.receipt, err = d.out.Write(portfolioName, func(w io.Writer) error {
+		_, err := w.Write(made.Bytes)
+		return err
+	})
+	return err
+}
+
 // transmittalHead is the heading row of transmittal.csv. The last column lets a later run see whether the content of a PDF has changed.
 var transmittalHead = []string{"site", "pdf", "revision", "pages", "size", "sha256", "content"}
 

@@ -4,8 +4,8 @@ import (
 	"errors"
 	"os"
 
+	"thawbook/calc"
 	"thawbook/calc/finding"
-	"thawbook/calc/units"
 	"thawbook/report/record"
 	"thawbook/report/show"
 )
@@ -36,13 +36,7 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// styleOf returns how the workbook of a record wants values written.
-func styleOf(r record.Results) show.Style {
-	system, _ := r.Settings.Get("units")
-	mark, _ := r.Settings.Get("decimal_mark")
-	s := show.Style{Currency: r.Currency, DecimalMark: mark.Word}
-	if system.Word == systems[units.IP] {
-		s.Units = units.IP
-	}
-	return s
+// styleOf returns how a workbook wants values written.
+func styleOf(s calc.Settings) show.Style {
+	return show.Style{Units: s.Units, DecimalMark: s.DecimalMark, Currency: s.Currency}
 }

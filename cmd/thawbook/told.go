@@ -62,7 +62,7 @@ func valueAt(place any, choices []string) (number float64, word string, told boo
 	case *columns.ChoiceList:
 		word = string(*at)
 	case *units.System:
-		word = systems[*at]
+		word = record.Systems[*at]
 	case *bool:
 		word = choices[0]
 		if *at {
@@ -81,6 +81,3 @@ func valueAt(place any, choices []string) (number float64, word string, told boo
 	}
 	return 0, word, word != ""
 }
-
-// systems are the words of Settings for the systems of units.
-var systems = [...]string{units.SI: "SI", units.IP: "I-P"}

@@ -67,17 +67,32 @@ func (r Results) money3(w Winters) [3]units.Maybe[cost.Money] {
 	return [3]units.Maybe[cost.Money]{r.money(w.Mild), r.money(w.Typical), r.money(w.Severe)}
 }
 
+// Systems are the words of Settings for the systems of units.
+var Systems = [...]string{units.SI: "SI", units.IP: "I-P"}
+
+// told returns a word of Settings.
+func (r Results) told(name string) string {
+	v, _ := r.Settings.Get(name)
+	return v.Word
+}
+
+// Head returns what documents are headed with and how values are written.
+func (r Results) Head() calc.Settings {
+	s := calc.Settings{Currency: r.Currency, DecimalMark: r.told("decimal_mark"), Project: r.told("project"), PreparedFor: r.told("prepared_for"), PreparedBy: r.told("prepared_by"),
+		Revision: r.told("revision"), IssueDate: r.told("issue_date")}
+	if r.told("units") == Systems[units.IP] {
+		s.Units = units.IP
+	}
+	return s
+}
+
 // Terms returns what the record's amounts rest on.
 func (r Results) Terms() report.Terms {
-	word := func(name string) string {
-		v, _ := r.Settings.Get(name)
-		return v.Word
-	}
 	share := func(name string) float64 {
 		v, _ := r.Settings.Get(name)
 		return v.Number.Value
 	}
-	t := report.TermsOf(calc.Settings{PriceDate: word(priceDate), PriceValidUntil: word(priceValidUntil), Exclusions: word(exclusions), ContingencyNew: share(contingencyNew),
+	t := report.TermsOf(calc.Settings{PriceDate: r.told(priceDate), PriceValidUntil: r.told(priceValidUntil), Exclusions: r.told(exclusions), ContingencyNew: share(contingencyNew),
 		ContingencyRetrofit: share(contingencyRetrofit)})
 	t.Limit = r.money(r.BudgetLimit)
 	return t

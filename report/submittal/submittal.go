@@ -68,14 +68,19 @@ func Render(v report.View) (doc Document, err error) {
 		}
 	}()
 	s := on(v)
-	m := maroto.New(s.config())
+	return s.print(s.say("document-title")+": "+s.siteName(), s.rows())
+}
+
+// print sets rows on pages, under running heads.
+func (s sheet) print(title string, rows []core.Row) (Document, error) {
+	m := maroto.New(s.config(title))
 	pages := 0
-	err = errors.Join(m.RegisterHeader(frame{sheet: s, pages: &pages}.running(headerHeight)),
+	err := errors.Join(m.RegisterHeader(frame{sheet: s, pages: &pages}.running(headerHeight)),
 		m.RegisterFooter(frame{sheet: s, pages: &pages, foot: true}.running(footerHeight)))
 	if err != nil {
 		return Document{}, err
 	}
-	pages = flow(m, s.rows(), s.paper.room())
+	pages = flow(m, rows, s.paper.room())
 	made, err := m.Generate()
 	if err != nil {
 		return Document{}, err
@@ -110,7 +115,7 @@ func (s sheet) rows() []core.Row {
 	return out
 }
 
-func (s sheet) config() *entity.Config {
+func (s sheet) config(title string) *entity.Config {
 	p := s.paper
 	return config.NewBuilder().
 		WithDimensions(p.width, p.height).
@@ -119,7 +124,7 @@ func (s sheet) config() *entity.Config {
 		WithCustomFonts(customFonts()).
 		WithDefaultFont(&props.Font{Family: family, Size: bodyStyle.size}).
 		WithCompression(true).
-		WithTitle(clean(s.say("document-title")+": "+s.siteName()), true).
+		WithTitle(clean(title), true).
 		WithAuthor(clean(s.Settings.PreparedBy), true).
 		WithCreator(clean(s.Program), true).
 		WithSubject(clean(s.Settings.Project), true).

@@ -301,7 +301,7 @@ func TestFiguresWaitAndTextGoesOn(t *testing.T) {
 	room := s.paper.room()
 	line := func(text string) core.Row { return newBlock(10, nil, col.New(grid).Add(cellStyle.set(text, 100))) }
 	said := func(rows ...core.Row) string {
-		m := maroto.New(s.config())
+		m := maroto.New(s.config(""))
 		flow(m, rows, room)
 		doc, err := m.Generate()
 		require.NoError(t, err)
@@ -335,7 +335,7 @@ func TestListsInColumnsAreReadInOrder(t *testing.T) {
 		height += r.GetHeight(nil, nil)
 	}
 	assert.Less(t, height, 1.25*float64(lines)/3*columnStyle.lineHeight()+2)
-	m := maroto.New(s.config())
+	m := maroto.New(s.config(""))
 	flow(m, rows, s.paper.room())
 	doc, err := m.Generate()
 	require.NoError(t, err)
@@ -359,7 +359,7 @@ func TestWholeTablesAreDividedOnlyWhereMuchWouldStayEmpty(t *testing.T) {
 	}
 	room := s.paper.room()
 	pagesFor := func(before float64) int {
-		m := maroto.New(s.config())
+		m := maroto.New(s.config(""))
 		return flow(m, append([]core.Row{newBlock(before, nil, col.New(grid))}, table...), room)
 	}
 	assert.Equal(t, 1, pagesFor(room-height-1))
