@@ -47,6 +47,10 @@ func (t *table) draw() error {
 		c = t.setPointChart()
 	case "season":
 		c = t.seasonChart()
+	case "cost":
+		c = t.costChart()
+	case "alternatives":
+		c = t.alternativesChart()
 	}
 	if c == nil || len(c.Series) == 0 {
 		return nil
@@ -136,14 +140,37 @@ var lineInk = [...]string{"1F3F5B", "7FA5B5", "B5482F", "E3A587"}
 
 // seasonChart shows the heat of each strategy for the first zone.
 func (t *table) seasonChart() *excelize.Chart {
-	strategy, energy := t.column("strategy"), t.column("energy")
-	if strategy == 0 || energy == 0 || t.firstPoints != len(season.Strategies) {
+	if t.firstPoints != len(season.Strategies) {
 		return nil
 	}
-	c := t.titled(excelize.Bar, t.writer.head.Words.Say("chart-season", t.firstZone()...), t.headingOf("strategy"), t.headingOf("energy"))
-	c.Series = []excelize.ChartSeries{{Name: quoted(t.name) + "!" + place{energy, 1, true, true}.String(), Categories: t.cellsOf(strategy, 2, 1+t.firstPoints),
-		Values: t.cellsOf(energy, 2, 1+t.firstPoints), Fill: solid(winterInk[1])}}
-	c.XAxis.ReverseOrder = true // the first strategy on top
+	return t.bars("chart-season", "strategy", "energy", func(col int) string { return t.cellsOf(col, 2, 1+t.firstPoints) })
+}
+
+// costChart shows what each strategy costs the first zone in a typical winter.
+func (t *table) costChart() *excelize.Chart {
+	if t.firstPoints != len(season.Strategies)*len(cost.Winters) || t.firstPriced == 0 {
+		return nil
+	}
+	return t.bars("chart-cost", "strategy", "total", func(col int) string { return t.every(col, 3, 1+t.firstPoints, len(cost.Winters)) })
+}
+
+// alternativesChart shows the present value of each way of doing the first site.
+func (t *table) alternativesChart() *excelize.Chart {
+	if t.firstPoints < 2 || t.firstPriced == 0 {
+		return nil
+	}
+	return t.bars("chart-alternatives", "alternative", "present-value", func(col int) string { return t.cellsOf(col, 2, 1+t.firstPoints) })
+}
+
+// bars returns a chart of bars, one below the other, of the cells that are named of two columns.
+func (t *table) bars(title, across, up string, cells func(col int) string) *excelize.Chart {
+	names, values := t.column(across), t.column(up)
+	if names == 0 || values == 0 {
+		return nil
+	}
+	c := t.titled(excelize.Bar, t.writer.head.Words.Say(title, t.firstZone()...), t.headingOf(across), t.headingOf(up))
+	c.Series = []excelize.ChartSeries{{Name: quoted(t.name) + "!" + place{values, 1, true, true}.String(), Categories: cells(names), Values: cells(values), Fill: solid(winterInk[1])}}
+	c.XAxis.ReverseOrder = true // the first on top
 	return c
 }
 

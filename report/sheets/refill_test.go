@@ -15,6 +15,7 @@ import (
 
 	"thawbook/calc"
 	"thawbook/calc/finding"
+	"thawbook/calc/season"
 	"thawbook/calc/units"
 	"thawbook/report/internal/sample"
 	"thawbook/report/sheets"
@@ -479,20 +480,66 @@ func TestACopyOfOurSheetIsThePersons(t *testing.T) {
 	assert.Equal(t, "S005", cell(t, f, "Results Loads", "Site ID", 1))
 }
 
+// chartOn returns the parts of the chart that shows cells of a sheet, and of its drawing.
+func chartOn(t *testing.T, parts map[string]string, sheet string) (chart, drawing string) {
+	t.Helper()
+	for name, text := range parts {
+		if strings.HasPrefix(name, "xl/charts/chart") && strings.Contains(text, "&#39;"+sheet+"&#39;!") {
+			chart = name
+		}
+	}
+	for name, text := range parts {
+		if strings.HasPrefix(name, "xl/drawings/_rels/") && chart != "" && strings.Contains(text, strings.TrimPrefix(chart, "xl")) {
+			drawing = "xl/drawings/" + strings.TrimSuffix(strings.TrimPrefix(name, "xl/drawings/_rels/"), ".rels")
+		}
+	}
+	require.NotEmpty(t, drawing, sheet)
+	return chart, drawing
+}
+
+// Costs are drawn for the typical winter of the first zone, present values for the first site; without prices nothing is.
+func TestCostsAndAlternativesAreDrawn(t *testing.T) {
+	site := sample.Site(0)
+	for _, name := range []string{"as now", "poured anew", "aerial detector"} {
+		a := calc.AlternativeOutcome{Name: name}
+		a.Life.Known = true
+		site.Alternatives = append(site.Alternatives, a)
+	}
+	p := func(so calc.SiteOutcome) map[string]string {
+		data, _ := run(t, "", units.SI, []calc.SiteOutcome{so, sample.Site(1)})
+		return parts(t, data)
+	}
+	now := p(site)
+	alternatives, _ := chartOn(t, now, "Results Alternatives")
+	last := 1 + len(site.Alternatives)
+	assert.Contains(t, now[alternatives], fmt.Sprintf("&#39;Results Alternatives&#39;!$I$2:$I$%d<", last), "the present values of the first site alone")
+	costs, _ := chartOn(t, now, "Results Cost")
+	typical := len(season.Strategies)
+	assert.Equal(t, typical, strings.Count(now[costs], "&#39;Results Cost&#39;!$R$")-1, "a bar for each strategy, and the heading")
+	assert.Contains(t, now[costs], "(&#39;Results Cost&#39;!$R$3,&#39;Results Cost&#39;!$R$6,", "the second of three winters")
+
+	site.Alternatives = slices.Clone(site.Alternatives)
+	for i := range site.Alternatives {
+		site.Alternatives[i].Life.Known = false
+	}
+	for _, text := range p(site) {
+		assert.NotContains(t, text, "&#39;Results Alternatives&#39;!$I$2")
+	}
+}
+
 // The chart stays as a person placed and drew it, and shows the rows of now.
 func TestChartsFollowTheRows(t *testing.T) {
 	data, _ := run(t, "", units.SI, sample.Sites(3))
-	const chart = "xl/charts/chart3.xml"
-	require.Contains(t, parts(t, data)[chart], "&#39;Results Portfolio&#39;!$K$2")
+	chart, drawing := chartOn(t, parts(t, data), "Results Portfolio")
 	path := saved(t, rewritten(t, data, map[string]func(string) string{
-		chart:                      func(s string) string { return strings.Replace(s, "9DB8C6", "00FF00", 1) },
-		"xl/drawings/drawing3.xml": func(s string) string { return strings.Replace(s, "<xdr:row>1</xdr:row>", "<xdr:row>30</xdr:row>", 1) },
+		chart:   func(s string) string { return strings.Replace(s, "9DB8C6", "00FF00", 1) },
+		drawing: func(s string) string { return strings.Replace(s, "<xdr:row>1</xdr:row>", "<xdr:row>30</xdr:row>", 1) },
 	}))
 	before := parts(t, data)[chart]
 	out, _ := run(t, path, units.SI, sample.Sites(1))
 	now := parts(t, out)
 	assert.Contains(t, now[chart], "00FF00")
-	assert.Contains(t, now["xl/drawings/drawing3.xml"], "<xdr:row>30</xdr:row>")
+	assert.Contains(t, now[drawing], "<xdr:row>30</xdr:row>")
 	assert.NotEqual(t, strings.Count(before, "$K$"), strings.Count(now[chart], "$K$"), "fewer regions, fewer cells")
 	assert.Len(t, now, len(parts(t, data)), "no chart is added")
 }

@@ -58,8 +58,9 @@ type table struct {
 	charted             bool // has a picture
 	tablePart, drawPart string
 
-	first       calc.Ref // the zone of the first row
+	first       calc.Ref // the zone of the first row, or its site alone
 	firstPoints int      // how many rows it has
+	firstPriced int      // how many of them tell an amount of money
 }
 
 // cellLinkAt is a link at a cell.
@@ -229,17 +230,25 @@ func (t *table) put(r Row) {
 	t.err = t.stream.SetRow(cellName(1, t.rows), t.values, height)
 }
 
-// count counts the rows of the first zone, which charts show.
+// count counts the rows of the first zone, or of the first site where rows are of sites, which charts show.
 func (t *table) count(r Row) {
-	if r.Zone == nil {
+	var ref calc.Ref
+	switch {
+	case r.Zone != nil:
+		ref = r.Zone.Zone.Ref
+	case r.Site != nil:
+		ref = calc.Ref{SiteID: r.Site.Site.ID}
+	default:
 		return
 	}
-	ref := r.Zone.Zone.Ref
 	if t.rows == 2 {
 		t.first = calc.Ref{SiteID: ref.SiteID, SiteName: ref.SiteName, ZoneID: ref.ZoneID, ZoneName: ref.ZoneName}
 	}
 	if ref.SiteID == t.first.SiteID && ref.ZoneID == t.first.ZoneID {
 		t.firstPoints++
+		if r.Cost != nil && r.Cost.Total.Known || r.Alternative != nil && r.Alternative.Life.Known {
+			t.firstPriced++
+		}
 	}
 }
 
