@@ -2,13 +2,11 @@ package calc
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"thawbook/calc/cost"
 	"thawbook/calc/facts"
 	"thawbook/calc/finding"
-	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/setpoint"
 	"thawbook/calc/units"
@@ -18,25 +16,19 @@ import (
 const (
 	factCurve  = "set points" // known, none: slab set points by outdoor temperature
 	factHolds  = "plant holds"
-	factDelays = "delay"   // found, habit: where the stop's delay comes from
 	factWarmUp = "warm-up" // known, none
 	factBurner = "burner"  // the heat is burned on site
 
-	wordKnown            = "known"
-	wordAll, wordPart    = "all", "part" // of the outdoor temperatures of the set points
-	wordFound, wordHabit = "found", "habit"
+	wordKnown         = "known"
+	wordAll, wordPart = "all", "part" // of the outdoor temperatures of the set points
 )
 
 // Set points of the sequence that no column tells. Source: common practice.
 const (
-	startBelowC    = 2.0      // °C, slab or air: detectors start only below it
-	restartK       = 2.0      // K above the lockout before it lets go
-	fallbackBelowC = 2.0      // °C outdoors: a critical slab whose detector failed is held below it
-	plantFreezeC   = 5.0      // °C in the plant room or a header: freeze protection
-	offDelayStepH  = 1.0 / 12 // a recommended off-delay is rounded up to five minutes
-	offDelayMostH  = 2.0
-	timerLeastH    = 1.0
-	timerMostH     = 12.0
+	startBelowC    = 2.0 // °C, slab or air: detectors start only below it
+	restartK       = 2.0 // K above the lockout before it lets go
+	fallbackBelowC = 2.0 // °C outdoors: a critical slab whose detector failed is held below it
+	plantFreezeC   = 5.0 // °C in the plant room or a header: freeze protection
 )
 
 // outdoorsC are the outdoor temperatures at which a sequence tells the slab set points, mild first. °C.
@@ -49,9 +41,8 @@ var outdoorsC = [...]struct {
 type Operation struct {
 	SetPoints    []SetPoint                // of the slab sensor; none without a slab temperature
 	PavementStop units.Maybe[PavementStop] // by the slab sensor; blank without one or without set points
-	OffDelayH    float64                   // after dry
-	TimerH       float64                   // after the last snow seen
-	Found        bool                      // the delay of this zone's stop is what its own winters ask for, not the usual value
+	OffDelay     Delay                     // after dry
+	Timer        Delay                     // after the last snow seen
 	Sequence     []sensing.Line
 	Tests        []sensing.Line
 	Care         []sensing.Line
@@ -193,30 +184,18 @@ func (e *Engine) operation(o *Outcome) {
 	if o.Sensing == nil {
 		return
 	}
-	op := &Operation{OffDelayH: dryHoldH, TimerH: aerialHoldH}
+	op := &Operation{OffDelay: Delay{SetH: dryHoldH, RunH: dryHoldH}, Timer: Delay{SetH: aerialHoldH, RunH: aerialHoldH}}
 	if chosen, found := o.Chosen(); found {
-		op.delays(chosen.Ground, o.Sensing.Stop)
+		op.delays(chosen.Ground)
 	}
 	op.SetPoints, op.PavementStop = o.setPoints(), o.pavementStop()
 	o.Operation = op
+	o.judgeDelays()
 	set, values := o.Facts(e.in.Settings), o.values()
 	o.Sensing.Answer(e.in.Screen, set, o.stopValues()...)
 	op.Sequence = sensing.Lines(e.in.Sequence, set, values)
 	op.Tests = sensing.Lines(e.in.Tests, set, values)
 	op.Care = sensing.Lines(e.in.Care, set, values)
-}
-
-// delays takes what the zone's own winters ask for, rounded up so that it can be set and held within what is usual: the off-delay to five minutes
-// and two hours, the timer to whole hours from 1 to 12.
-func (op *Operation) delays(g season.Ground, stop string) {
-	if g.OffDelayH.Known {
-		op.OffDelayH = min(max(math.Ceil(g.OffDelayH.Value/offDelayStepH)*offDelayStepH, offDelayStepH), offDelayMostH)
-		op.Found = op.Found || stop == sensing.StopDry
-	}
-	if g.TimerH.Known {
-		op.TimerH = min(max(math.Ceil(g.TimerH.Value), timerLeastH), timerMostH)
-		op.Found = op.Found || stop == sensing.StopTimer
-	}
 }
 
 // setPoints reads the reset curve at the outdoor temperatures of the sequence; none where the kit knows no slab temperature.
@@ -235,7 +214,7 @@ func (o Outcome) setPoints() []SetPoint {
 
 // tellResults adds to a set what is known of the results: a sentence that names a value asks for it.
 func (o Outcome) tellResults(set facts.Set) {
-	set[factCurve], set[factHolds], set[factDelays], set[factWarmUp], set[factStop] = wordNone, facts.Unknown, wordHabit, wordNone, facts.Unknown
+	set[factCurve], set[factHolds], set[factWarmUp], set[factStop] = wordNone, facts.Unknown, wordNone, facts.Unknown
 	set[factBurner] = o.burnerFact()
 	if o.Slab != nil && o.Slab.WarmUpHours.Known {
 		set[factWarmUp] = wordKnown
@@ -244,9 +223,7 @@ func (o Outcome) tellResults(set facts.Set) {
 		return
 	}
 	o.tellStop(set)
-	if o.Operation.Found {
-		set[factDelays] = wordFound
-	}
+	o.tellDelays(set)
 	if len(o.Operation.SetPoints) > 0 {
 		set[factCurve] = wordKnown
 	}
@@ -273,7 +250,7 @@ func (o Outcome) values() []finding.Arg {
 	out := []finding.Arg{
 		degrees("melt", n.SurfaceMeltC), degrees("idle", n.SurfaceIdleC), degrees("start-below", startBelowC), degrees("idle-below", idleBelowC), degrees("shut-off", shutOffC),
 		degrees("fallback-below", fallbackBelowC), degrees("plant-freeze", plantFreezeC),
-		finding.Value("off-delay", op.OffDelayH, units.Delay), finding.Value("timer", op.TimerH, units.Hours), finding.Value("run-timer", manualHoldH, units.Hours),
+		finding.Value("run-timer", manualHoldH, units.Hours),
 		finding.Value("shock", setpoint.GreatestSupplyLessCoreK, units.TemperatureDiff), finding.Words("controller", o.Sensing.Controller),
 	}
 	add := func(name string, m units.Maybe[float64], q units.Quantity) {
@@ -292,7 +269,7 @@ func (o Outcome) values() []finding.Arg {
 	if o.Limits != nil {
 		out = append(out, degrees("coldest", o.Limits.ColdestC))
 	}
-	out = append(out, o.stopValues()...)
+	out = append(append(out, o.stopValues()...), op.delayValues()...)
 	for i, p := range op.SetPoints {
 		name := "-" + outdoorsC[i].name
 		out = append(out, degrees("outdoor"+name, p.OutdoorC), degrees("slab"+name, p.CoreMeltC), degrees("idle"+name, p.CoreIdleC))

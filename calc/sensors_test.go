@@ -12,7 +12,6 @@ import (
 	"thawbook/calc/cost"
 	"thawbook/calc/facts"
 	"thawbook/calc/finding"
-	"thawbook/calc/season"
 	"thawbook/calc/sensing"
 	"thawbook/calc/units"
 )
@@ -187,31 +186,6 @@ func TestSequenceHasThisSitesSetPoints(t *testing.T) {
 	nowhere := outcome(t, ruled(), variedZones["given, nowhere"])
 	assert.Contains(t, lineCodes(nowhere.Operation.Sequence), "melting-slab-not-found")
 	assert.Nil(t, outcome(t, ruled(), func(z *Zone) { z.Slab.Stage = ExistingUnheated }).Operation, "nothing heats")
-}
-
-// TestDelays holds that a delay is what the zone's winters recommend, rounded up and held within what is usual, and says where it comes from.
-func TestDelays(t *testing.T) {
-	for _, tt := range []struct {
-		name               string
-		off, timer         units.Maybe[float64]
-		stop               string
-		wantOff, wantTimer float64
-		found              bool
-		source             string
-	}{
-		{"none recommended", units.Maybe[float64]{}, units.Maybe[float64]{}, sensing.StopDry, 1, 4, false, "defaults: 1 h after dry, 4 h after the last snow"},
-		{"rounded up", units.Some(0.37), units.Some(2.2), sensing.StopDry, 5.0 / 12, 3, true, "22.2 min to 25 min, 2.2 h to 3 h"},
-		{"the timer's stop", units.Some(0.5), units.Some(2.0), sensing.StopTimer, 0.5, 2, true, "on the step stays"},
-		{"held within", units.Some(5.0), units.Some(30.0), sensing.StopDry, 2, 12, true, "practice: 0 to 2 h, 1 to 12 h"},
-		{"held within below", units.Some(0.0), units.Some(0.1), sensing.StopTimer, 1.0 / 12, 1, true, "practice"},
-		{"not of this stop", units.Maybe[float64]{}, units.Some(2.0), sensing.StopDry, 1, 2, false, "the off-delay is a habit"},
-	} {
-		op := &Operation{OffDelayH: dryHoldH, TimerH: aerialHoldH}
-		op.delays(season.Ground{OffDelayH: tt.off, TimerH: tt.timer}, tt.stop)
-		assert.InDelta(t, tt.wantOff, op.OffDelayH, 1e-12, "%s: %s", tt.name, tt.source)
-		assert.InDelta(t, tt.wantTimer, op.TimerH, 1e-12, "%s: %s", tt.name, tt.source)
-		assert.Equal(t, tt.found, op.Found, tt.name)
-	}
 }
 
 // choice settles a zone and chooses for it, without load, slab and winters.

@@ -46,8 +46,9 @@ func Vocabulary() facts.Vocabulary {
 		"control now": {wordNone, "manual", "timer", aerialDetector, inPavementDetector}, "distance to panel": {"told", "assumed"},
 		"traffic": {wordNone, "foot", "wheel", "parked"}, "distance to edge": {wordTooNear, wordNear, wordClear}, "obstacle": {wordNear, wordClear},
 		"sun": {"first", "last", "mixed"}, "shaded share": {wordLittle, wordMuch}, "country": countryWords(),
-		factCurve: {wordKnown, wordNone}, factHolds: {wordAll, wordPart}, factDelays: {wordFound, wordHabit}, factWarmUp: {wordKnown, wordNone},
-		factStop: {wordByCode, wordRaised, wordNotFound},
+		factCurve: {wordKnown, wordNone}, factHolds: {wordAll, wordPart}, factWarmUp: {wordKnown, wordNone},
+		factStop: {wordByCode, wordRaised, wordNotFound}, factOffDelay: {wordFound, wordHeld, wordHabit}, factTimer: {wordFound, wordHeld, wordHabit},
+		factOffDelayRun: {wordSame, wordRunOther}, factTimerRun: {wordSame, wordRunOther, wordTilDry},
 	}
 	for _, fact := range []string{"existing", "post-tensioned", "membrane", "housing", "slab sensor", "mast", "overhang", "drains past", "wind-blown",
 		"snow stored", "salt", "exhaust", "unheated downhill", "drain", factBurner} {

@@ -125,6 +125,9 @@ type Choice struct {
 	Findings     []finding.Finding
 }
 
+// Has says whether a device is in the kit.
+func (c Choice) Has(d Device) bool { return has(c.Kit, d) }
+
 // KitName returns the kit as one text.
 func (c Choice) KitName() string { return kitName(c.Kit) }
 

@@ -47,11 +47,14 @@ func TestCheckSequenceTellsWhatIsWrong(t *testing.T) {
 func told(in sensing.Input, c sensing.Choice) (all []facts.Set) {
 	for _, curve := range []string{"known", "none"} {
 		for _, holds := range []string{"all", "part"} {
-			for _, delay := range []string{"found", "habit"} {
+			for _, delay := range []string{"found", "held", "habit"} {
 				for _, stop := range map[string][]string{"known": {"code", "raised"}, "none": {"not found"}}[curve] {
 					set := maps.Clone(in.Facts)
 					set["critical"] = map[bool]string{true: "yes", false: "no"}[in.Critical]
-					set["set points"], set["plant holds"], set["delay"], set["warm-up"], set["pavement stop"] = curve, holds, delay, curve, stop
+					set["set points"], set["plant holds"], set["warm-up"], set["pavement stop"] = curve, holds, curve, stop
+					set["off-delay"], set["timer"] = delay, delay
+					set["off-delay run"] = map[string]string{"found": "same", "held": "other"}[delay]
+					set["timer run"] = map[string]string{"found": "other", "held": "until dry", "habit": "same"}[delay]
 					c.Tell(set)
 					all = append(all, set)
 				}
@@ -105,6 +108,13 @@ func TestSequencesAreWhole(t *testing.T) {
 					one(lines, s.name+": how melting ends", "melting-until-dry", "melting-until-both", "melting-until-no-snow", "melting-until-calm", "melting-until-timer", "melting-until-person")
 					one(lines, s.name+": how long it dries", "drying-off-delay", "drying-both", "drying-timer", "drying-run-timer", "drying-person")
 					one(lines, s.name+": what heat is held to", "melting-slab", "melting-slab-not-found", "melting-full-hydronic", "melting-full-electric")
+					where := func(delay string) []string { return []string{delay + "-found", delay + "-held", delay + "-habit"} }
+					if c.Stop == "dry" {
+						one(lines, s.name+": where the off-delay comes from", where("off-delay")...)
+					}
+					if c.Start == "detector" && c.Stop == "timer" || c.Stop == "dry" && slices.Contains(c.Kit, sensing.AerialDetector) {
+						one(lines, s.name+": where the timer comes from", where("timer")...)
+					}
 					if c.OutdoorReset {
 						one(lines, s.name+": where the pavement shuts off", "shut-off-pavement", "shut-off-pavement-raised", "shut-off-pavement-not-found")
 					}

@@ -26,10 +26,10 @@ func (s sheet) delays(o calc.Outcome, r season.Result) []core.Row {
 	}
 	var rows []cells
 	if r.Strategy.SeesSnow() {
-		rows = append(rows, cells{texts: []string{s.say("delay-timer"), hours(o.Operation.TimerH), found(r.Ground.TimerH), hours(r.Input.AerialHoldH)}})
+		rows = append(rows, cells{texts: []string{s.say("delay-timer"), hours(o.Operation.Timer.SetH), found(r.Ground.TimerH), hours(r.Input.AerialHoldH)}})
 	}
 	if r.Strategy.SensesMoisture() {
-		rows = append(rows, cells{texts: []string{s.say("delay-dry"), hours(o.Operation.OffDelayH), found(r.Ground.OffDelayH), hours(r.Input.DryHoldH)}})
+		rows = append(rows, cells{texts: []string{s.say("delay-dry"), hours(o.Operation.OffDelay.SetH), found(r.Ground.OffDelayH), hours(r.Input.DryHoldH)}})
 	}
 	if rows == nil {
 		return nil

@@ -18,7 +18,7 @@ import (
 // snowed gives an outcome's winters what the steps of a winter tell: months, delays and a storm of two days, in which unheated pavement keeps its snow.
 func snowed(o *calc.Outcome) {
 	o.Snow = calc.SnowSpread{Rule: calc.RuleSnowFactors, Winters: 1, Variation: 0.35, MildFactor: 0.55, SevereFactor: 1.45}
-	o.Operation = &calc.Operation{OffDelayH: 1.5, TimerH: 9}
+	o.Operation = &calc.Operation{OffDelay: calc.Delay{SetH: 1.5}, Timer: calc.Delay{SetH: 9}}
 	o.Metered = &calc.Metered{Strategy: season.Manual, Winter: "2023-24", UsedKWh: 61_000, CalculatedKWh: 48_000, Difference: 0.2708}
 	for i := range o.Seasons {
 		r := &o.Seasons[i]
