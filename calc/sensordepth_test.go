@@ -24,7 +24,7 @@ func TestSlabSensorLiesWhereItCanBeBuilt(t *testing.T) {
 		{"concrete", Concrete, units.Maybe[float64]{}, units.Some(0.075), 0.025, "slab-sensor-midway", "section-sensor"},
 		{"pavers of 60 mm by default", Pavers, units.Maybe[float64]{}, units.Maybe[float64]{}, 0.070, "slab-sensor-under-course", "section-sensor-under-course"},
 		{"stone of 40 mm by default", Stone, units.Maybe[float64]{}, units.Maybe[float64]{}, 0.050, "slab-sensor-under-course", "section-sensor-under-course"},
-		{"thick stone over pipes in the bedding", Stone, units.Some(0.080), units.Some(0.085), 0.085, "slab-sensor-under-course", "section-sensor-under-course"},
+		{"thick stone over pipes in the slab", Stone, units.Some(0.080), units.Some(0.100), 0.090, "slab-sensor-under-course", "section-sensor-under-course"},
 		{"thin tiles", Stone, units.Some(0.010), units.Some(0.060), 0.025, "slab-sensor-under-course", "section-sensor-under-course"},
 		{"asphalt, its courses not told", Asphalt, units.Maybe[float64]{}, units.Some(0.075), 0.075, "slab-sensor-under-asphalt", "section-sensor-under-asphalt"},
 		{"asphalt of 40 mm", Asphalt, units.Some(0.040), units.Some(0.075), 0.050, "slab-sensor-under-asphalt", "section-sensor-under-asphalt"},
