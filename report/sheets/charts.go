@@ -171,6 +171,7 @@ func (t *table) bars(title, across, up string, cells func(col int) string) *exce
 	c := t.titled(excelize.Bar, t.writer.head.Words.Say(title, t.firstZone()...), t.headingOf(across), t.headingOf(up))
 	c.Series = []excelize.ChartSeries{{Name: quoted(t.name) + "!" + place{values, 1, true, true}.String(), Categories: cells(names), Values: cells(values), Fill: solid(winterInk[1])}}
 	c.XAxis.ReverseOrder = true // the first on top
+	c.YAxis.NumFmt = excelize.ChartNumFmt{CustomNumFmt: numberFormat(0)}
 	return c
 }
 
