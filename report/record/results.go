@@ -202,6 +202,11 @@ type Sensing struct {
 	Checklist    []string   `json:"checklist"`
 	Tests        []string   `json:"tests"`
 	Care         []string   `json:"care"`
+	Lacks        []Reason   `json:"lacks"`
+	Offers       []Offer    `json:"offers"`
+	Checks       []Check    `json:"checklist_lines"`
+	Tested       []Tested   `json:"test_lines"`
+	Cared        []Check    `json:"care_lines"`
 }
 
 // Reason is a rule that spoke.

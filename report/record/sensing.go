@@ -108,6 +108,8 @@ func (m maker) place(out *Sensing, o calc.Outcome) {
 	c := o.Sensing
 	out.Detectors, out.Screen, out.Sequence = []Detector{}, []Screened{}, []Operated{}
 	out.Checklist, out.Tests, out.Care = append([]string{}, c.Checklist...), []string{}, []string{}
+	out.Lacks, out.Offers = m.lacks(c.Lacking), m.offers(o)
+	out.Checks, out.Tested, out.Cared = m.checks(c.Checklist), []Tested{}, []Check{}
 	for _, n := range c.Numbers {
 		out.Detectors = append(out.Detectors, Detector{string(n.Device), n.Wanted, n.Placed, n.There, m.reasons(words.Reasons, n.Reasons...)})
 	}
@@ -131,6 +133,7 @@ func (m maker) place(out *Sensing, o calc.Outcome) {
 		out.Sequence = append(out.Sequence, Operated{l.State, l.Code, m.words.Line(words.Sequence, l.Code, l.Args...)[0]})
 	}
 	out.Tests, out.Care = append(out.Tests, lineCodes(o.Operation.Tests)...), append(out.Care, lineCodes(o.Operation.Care)...)
+	out.Tested, out.Cared = m.tested(o.Operation.Tests), m.cared(o.Operation.Care)
 }
 
 func lineCodes(lines []sensing.Line) []string {
