@@ -215,6 +215,7 @@ func (o Outcome) setPoints() []SetPoint {
 // tellResults adds to a set what is known of the results: a sentence that names a value asks for it.
 func (o Outcome) tellResults(set facts.Set) {
 	set[factCurve], set[factHolds], set[factWarmUp], set[factStop] = wordNone, facts.Unknown, wordNone, facts.Unknown
+	set[factOffDelay], set[factTimer], set[factOffDelayRun], set[factTimerRun] = facts.Unknown, facts.Unknown, facts.Unknown, facts.Unknown
 	set[factBurner] = o.burnerFact()
 	if o.Slab != nil && o.Slab.WarmUpHours.Known {
 		set[factWarmUp] = wordKnown

@@ -118,6 +118,11 @@ func TestSequencesAreWhole(t *testing.T) {
 					if c.OutdoorReset {
 						one(lines, s.name+": where the pavement shuts off", "shut-off-pavement", "shut-off-pavement-raised", "shut-off-pavement-not-found")
 					}
+					can := false
+					for _, l := range lines {
+						can = can || l.Code == "shut-off-by-thermostat"
+					}
+					assert.Equal(t, !c.OutdoorReset, can, "%s: a shut-off that nothing is known to do is verified or given a thermostat", s.name)
 					one(lines, s.name+": all lost", append([]string{"fault-all-critical", "fault-all"}, map[bool][]string{true: {"ready-person"}}[c.Start == "manual" && !in.Critical]...)...)
 					if slices.Contains(c.Kit, sensing.PavementDetector) {
 						one(lines, s.name+": in-pavement detector lost", "fault-pavement-critical", "fault-pavement-to-aerial", "fault-pavement-held", "fault-pavement-watch", "fault-pavement-hand")
@@ -154,8 +159,8 @@ func TestTestsFit(t *testing.T) {
 			[]string{"test-start-sky", "test-both-stop", "test-hold-timer", "test-residual-current", "test-idling", "care-mast", "care-insulation", "care-rehearse"}},
 		{"stage=new pour; heat=electric; critical=yes", []string{"test-both-stop", "test-start-sky", "test-start-wet", "test-residual-current", "test-idling", "test-fault-critical", "care-mast", "care-rehearse"},
 			[]string{"test-dry-stop", "test-supply-limit", "test-supply-steps", "test-fault", "care-fluid"}},
-		{"stage=existing heated; heat=hydronic; housing=no; slab sensor=no; mast=yes", []string{"test-hold-timer", "test-start-sky", "care-hold-timer"},
-			[]string{"test-start-wet", "test-no-start-dry", "test-pavement-stop", "test-slab-set-point", "care-face", "care-slab-sensor"}},
+		{"stage=existing heated; heat=hydronic; housing=no; slab sensor=no; mast=yes", []string{"test-hold-timer", "test-start-sky", "care-hold-timer", "test-shut-off-thermostat"},
+			[]string{"test-shut-off", "test-start-wet", "test-no-start-dry", "test-pavement-stop", "test-slab-set-point", "care-face", "care-slab-sensor"}},
 		{"stage=new pour; heat=hydronic; start wanted=manual", []string{"test-run-timer", "test-shut-off"}, []string{"test-start-wet", "test-hold-timer", "test-fault", "care-test-ice"}},
 	} {
 		in := zoneOf(t, tt.zone)
