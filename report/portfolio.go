@@ -83,6 +83,19 @@ func (p Portfolio) Yearly(w *words.Words) string {
 	return w.Say("portfolio-now", finding.Words("now", w.Show.Round(all.Now.Winter[1])), finding.Words("decided", w.Show.Round(all.Budget.Winter[1])))
 }
 
+// Lacks say what the yearly cost lacks: prices of the owner's own, sites.
+func (p Portfolio) Lacks(w *words.Words) []string {
+	all := p.All()
+	var out []string
+	if all.Example {
+		out = append(out, w.Say("portfolio-example"))
+	}
+	if all.Design.Without > 0 {
+		out = append(out, w.Say("portfolio-without", finding.Words("sites", w.Show.Number(float64(all.Design.Without), units.Count))))
+	}
+	return out
+}
+
 // Sentences say on what terms the amounts stand.
 func (t Terms) Sentences(w *words.Words) []string {
 	var out []string

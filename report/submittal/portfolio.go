@@ -76,7 +76,7 @@ func (e estate) firstPage() []core.Row {
 		{e.say("revision-label"), e.issue().Name}, {e.say("issue-date"), e.issue().Date},
 	})...)
 	rows = append(rows, e.figures()...)
-	for _, text := range e.warnings(all) {
+	for _, text := range e.of.Lacks(e.Words) {
 		rows = append(rows, e.paragraph(text, bodyStyle)...)
 	}
 	rows = append(rows, e.part(e.say("portfolio-by-region"))...)
@@ -86,18 +86,6 @@ func (e estate) firstPage() []core.Row {
 		rows = append(rows, e.paragraph(yearly+" "+e.of.Counted(e.Words), bodyStyle)...)
 	}
 	return append(rows, e.paragraph(e.of.Planned(e.Words), bodyStyle)...)
-}
-
-// warnings say what the amounts lack.
-func (e estate) warnings(all portfolio.Total) []string {
-	var out []string
-	if all.Example {
-		out = append(out, e.say("portfolio-example"))
-	}
-	if all.Design.Without > 0 {
-		out = append(out, e.say("portfolio-without", finding.Words("sites", e.count(all.Design.Without))))
-	}
-	return out
 }
 
 func (e estate) count(n int) string { return e.number(float64(n), units.Count) }

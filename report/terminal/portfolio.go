@@ -66,13 +66,9 @@ func (p *page) regions(texts *words.Words, of report.Portfolio) {
 		}
 		p.row(0, column{width: 28, text: report.RegionName(texts, t)}, column{6, strconv.Itoa(t.Sites), true}, column{12, size, true}, money(0), money(1), money(2))
 	}
-	all := of.All()
 	p.text(0, texts.Say("portfolio-in", finding.Words("currency", texts.Show.Currency)))
-	if all.Design.Without > 0 {
-		p.text(0, texts.Say("portfolio-without", number(texts, "sites", all.Design.Without)))
-	}
-	if all.Example {
-		p.text(0, texts.Say("example-prices"))
+	for _, lack := range of.Lacks(texts) {
+		p.text(0, lack)
 	}
 }
 
