@@ -2,7 +2,8 @@ package calc
 
 import (
 	"math"
-	"regexp"
+	"strings"
+	"unicode"
 
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
@@ -97,9 +98,14 @@ func (o Outcome) recorded(strategy season.Strategy, typed string) (season.YearTo
 }
 
 // yearIn returns the first year of four digits in a text; "" where there is none.
-func yearIn(text string) string { return fourDigits.FindString(text) }
-
-var fourDigits = regexp.MustCompile(`\b(19|20)\d\d\b`)
+func yearIn(text string) string {
+	for _, number := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsDigit(r) }) {
+		if len(number) == 4 && (strings.HasPrefix(number, "19") || strings.HasPrefix(number, "20")) {
+			return number
+		}
+	}
+	return ""
+}
 
 // bought names the winter that the calculation is of.
 func (m Metered) bought() string {

@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -473,7 +475,8 @@ func workbook(t testing.TB, folder string, sheets map[string][][]any) string {
 	t.Helper()
 	f := excelize.NewFile()
 	defer f.Close()
-	for name, rows := range sheets {
+	for _, name := range slices.Sorted(maps.Keys(sheets)) {
+		rows := sheets[name]
 		_, err := f.NewSheet(name)
 		require.NoError(t, err)
 		for i, row := range rows {
