@@ -35,9 +35,11 @@ const (
 	planOwnPart               = "plan-own-part"
 	planSensorApart           = "plan-sensor-apart"
 	planSensorAsFound         = "plan-sensor-as-found"
+	planSensorInTread         = "plan-sensor-in-tread"
 	planSensorMidway          = "plan-sensor-midway"
 	planSensorSpare           = "plan-sensor-spare"
 	planSnowComesIn           = "plan-snow-comes-in"
+	planSunNotTold            = "plan-sun-not-told"
 	planSunnedPart            = "plan-sunned-part"
 	sectionDrainAboveMembrane = "section-drain-above-membrane"
 	sectionDrainAsFound       = "section-drain-as-found"
@@ -48,6 +50,7 @@ const (
 	sectionOnGravel           = "section-on-gravel"
 	sectionSensor             = "section-sensor"
 	sectionSensorAsFound      = "section-sensor-as-found"
+	sectionSensorInTread      = "section-sensor-in-tread"
 	sectionSensorUnderAsphalt = "section-sensor-under-asphalt"
 	sectionSensorUnderCourse  = "section-sensor-under-course"
 )
@@ -88,9 +91,11 @@ func Codes() []string {
 		planOwnPart,
 		planSensorApart,
 		planSensorAsFound,
+		planSensorInTread,
 		planSensorMidway,
 		planSensorSpare,
 		planSnowComesIn,
+		planSunNotTold,
 		planSunnedPart,
 		sectionDrainAboveMembrane,
 		sectionDrainAsFound,
@@ -101,6 +106,7 @@ func Codes() []string {
 		sectionOnGravel,
 		sectionSensor,
 		sectionSensorAsFound,
+		sectionSensorInTread,
 		sectionSensorUnderAsphalt,
 		sectionSensorUnderCourse,
 	}

@@ -42,6 +42,7 @@ const (
 type Plan struct {
 	LengthM, WidthM float64
 	ShapeAssumed    bool    // drawn as a square
+	Stair           bool    // the rectangle stands for the run of stairs
 	Slope           float64 // along the length; below levelBelow there is no low end
 	Level           bool    // there is no low end to speak of
 	Drain           string  // at the low end: yes, no, unknown
@@ -83,7 +84,7 @@ type Section struct {
 	GravelM    float64 // below the housing, at least; 0 without
 	Sensor     bool
 	SensorM    float64              // depth of the slab sensor's tip below the surface
-	SensorLies string               // InConcrete, UnderCourse, UnderAsphalt
+	SensorLies string               // InConcrete, InTread, UnderCourse, UnderAsphalt
 	SpacingM   units.Maybe[float64] // of pipes or cables; the sensor lies midway
 	InConduit  bool                 // so that it can be replaced; what is in a poured slab is as it is
 	Mount      string               // OnMast, OnRoofEdge; "" without an aerial detector
@@ -104,19 +105,22 @@ const (
 // Where a slab sensor lies: nothing is laid into a course of pieces, or into asphalt that is rolled hot.
 const (
 	InConcrete   = "in the concrete"
+	InTread      = "in a tread"
 	UnderCourse  = "under the pavers or stone"
 	UnderAsphalt = "under the hot course"
 )
 
-var sensorCodes = map[string]string{InConcrete: sectionSensor, UnderCourse: sectionSensorUnderCourse, UnderAsphalt: sectionSensorUnderAsphalt}
+var sensorCodes = map[string]string{InConcrete: sectionSensor, InTread: sectionSensorInTread, UnderCourse: sectionSensorUnderCourse, UnderAsphalt: sectionSensorUnderAsphalt}
 
 // lies says where a slab sensor goes under a surface.
-func lies(surface string) string {
-	switch surface {
-	case "pavers", "stone":
+func lies(surface, use string) string {
+	switch {
+	case surface == "pavers" || surface == "stone":
 		return UnderCourse
-	case "asphalt":
+	case surface == "asphalt":
 		return UnderAsphalt
+	case use == "stair":
+		return InTread
 	}
 	return InConcrete
 }
@@ -127,7 +131,7 @@ func (c *Choice) plan(in Input, s facts.Set) *Plan {
 	if !(p.LengthM > 0 && p.WidthM > 0) {
 		return nil
 	}
-	plan := &Plan{LengthM: p.LengthM, WidthM: p.WidthM, ShapeAssumed: p.ShapeAssumed, Slope: p.Slope, Level: p.Slope < levelBelow, Drain: s.Word("drain"), Sun: s.Word("sun"),
+	plan := &Plan{LengthM: p.LengthM, WidthM: p.WidthM, ShapeAssumed: p.ShapeAssumed, Stair: s.Word("use") == "stair", Slope: p.Slope, Level: p.Slope < levelBelow, Drain: s.Word("drain"), Sun: s.Word("sun"),
 		ShadedShare: p.ShadedShare, PanelM: in.PanelM, PanelAssumed: s.Word("distance to panel") == "assumed", Parked: s.Word("traffic") == "parked"}
 	if driven(s) {
 		plan.Lanes = min(lanesMost, max(1, int(math.Round(p.WidthM/laneM))))
@@ -212,11 +216,14 @@ func (plan *Plan) spot(s facts.Set, inset, alongLow, alongHigh, acrossLow, acros
 	if plan.Level {
 		along, codes = (alongLow+alongHigh)/2, nil
 	}
-	if s.Word("use") == "stair" {
+	if plan.Stair {
 		codes = append(codes, planOnLanding)
 	}
-	shaded := plan.ShadedShare.Known && plan.ShadedShare.Value > shadedShareAt && plan.ShadedShare.Value < 1
 	side := planLastToDry
+	if plan.Sun == facts.Unknown {
+		side = planSunNotTold
+	}
+	shaded := plan.ShadedShare.Known && plan.ShadedShare.Value > shadedShareAt && plan.ShadedShare.Value < 1
 	if shaded && acrossHigh == 1 {
 		across, side = max(across, 1-plan.ShadedShare.Value/2), planInShade
 	}
@@ -254,6 +261,9 @@ func (plan *Plan) added(place string, inset float64) Mark {
 // sensors places the slab sensor half a metre uphill of the first detector, or in the middle without one, and its spare beside it.
 func (plan *Plan) sensors(n Number, p Pavement) {
 	along, across, codes := 0.5, 0.5, []string{planSensorMidway}
+	if plan.Stair {
+		codes = []string{planSensorInTread}
+	}
 	if len(plan.Marks) > 0 {
 		along, across = plan.Marks[0].Along-sensorApartM/p.LengthM, plan.Marks[0].Across
 		codes = append(codes, planSensorApart)
@@ -350,7 +360,7 @@ func (c *Choice) section(in Input, s facts.Set) *Section {
 			out.SensorM = p.SensorDepthM
 		}
 		out.InConduit = !existing
-		out.SensorLies = lies(s.Word("surface"))
+		out.SensorLies = lies(s.Word("surface"), s.Word("use"))
 		code := sensorCodes[out.SensorLies]
 		if existing {
 			code = sectionSensorAsFound

@@ -27,16 +27,17 @@ func TestPlaceOfADetector(t *testing.T) {
 		reasons           []string
 		source            string
 	}{
-		{"a walk on a slope", "stage=new pour; use=walk; sides=12x10", 1, 7.5, []string{"plan-low-end", "plan-last-to-dry", "plan-inside-edge"},
+		{"a walk whose exposure was told", "stage=new pour; use=walk; sun=last; sides=12x10", 1, 7.5, []string{"plan-low-end", "plan-last-to-dry", "plan-inside-edge"}, "what was told is no guess"},
+		{"a walk on a slope", "stage=new pour; use=walk; sides=12x10", 1, 7.5, []string{"plan-low-end", "plan-sun-not-told", "plan-inside-edge"},
 			"practice: near the low end, 0.6 to 1 m inside the edge, on the side that dries last"},
-		{"a level plaza", "stage=new pour; use=plaza; slope=flat; sides=12x10", 6, 7.5, []string{"plan-last-to-dry", "plan-inside-edge"}, "without a low end, midway"},
-		{"a narrow walk", "stage=new pour; use=walk; sides=30x1.5", 1, 0.75, []string{"plan-low-end", "plan-last-to-dry", "plan-inside-edge"}, "no room for 1 m on both sides: the middle"},
-		{"a stair", "stage=new pour; use=stair; sides=6x3", 1, 2, []string{"plan-low-end", "plan-on-landing", "plan-last-to-dry", "plan-inside-edge"}, "practice: in the landing; 0.75 × 3 m is held 1 m inside"},
-		{"a drive of two lanes", "stage=new pour; use=drive; sides=30x7", 1, 5.25, []string{"plan-low-end", "plan-last-to-dry", "plan-between-wheels", "plan-inside-edge"},
+		{"a level plaza", "stage=new pour; use=plaza; slope=flat; sides=12x10", 6, 7.5, []string{"plan-sun-not-told", "plan-inside-edge"}, "without a low end, midway"},
+		{"a narrow walk", "stage=new pour; use=walk; sides=30x1.5", 1, 0.75, []string{"plan-low-end", "plan-sun-not-told", "plan-inside-edge"}, "no room for 1 m on both sides: the middle"},
+		{"a stair", "stage=new pour; use=stair; sides=6x3", 1, 2, []string{"plan-low-end", "plan-on-landing", "plan-sun-not-told", "plan-inside-edge"}, "practice: in the landing; 0.75 × 3 m is held 1 m inside"},
+		{"a drive of two lanes", "stage=new pour; use=drive; sides=30x7", 1, 5.25, []string{"plan-low-end", "plan-sun-not-told", "plan-between-wheels", "plan-inside-edge"},
 			"practice: off the wheel tracks; the middle of the second lane by hand"},
-		{"a drive of one lane", "stage=new pour; use=drive; sides=30x3.5", 1, 1.75, []string{"plan-low-end", "plan-last-to-dry", "plan-between-wheels", "plan-inside-edge"}, "the middle of the lane"},
-		{"a car park", "stage=new pour; use=parking; sides=40x20", 1, 19, []string{"plan-low-end", "plan-last-to-dry", "plan-beside-stalls", "plan-inside-edge"}, "practice: not where cars park"},
-		{"a walk that cars park on", "stage=new pour; use=walk; traffic=parked; sides=20x8", 1, 7, []string{"plan-low-end", "plan-last-to-dry", "plan-beside-stalls", "plan-inside-edge"}, "practice: not where cars park"},
+		{"a drive of one lane", "stage=new pour; use=drive; sides=30x3.5", 1, 1.75, []string{"plan-low-end", "plan-sun-not-told", "plan-between-wheels", "plan-inside-edge"}, "the middle of the lane"},
+		{"a car park", "stage=new pour; use=parking; sides=40x20", 1, 19, []string{"plan-low-end", "plan-sun-not-told", "plan-beside-stalls", "plan-inside-edge"}, "practice: not where cars park"},
+		{"a walk that cars park on", "stage=new pour; use=walk; traffic=parked; sides=20x8", 1, 7, []string{"plan-low-end", "plan-sun-not-told", "plan-beside-stalls", "plan-inside-edge"}, "practice: not where cars park"},
 		{"much shade", "stage=new pour; use=plaza; sides=12x10; shaded=0.3; sun=last", 1, 8.5, []string{"plan-low-end", "plan-in-shade", "plan-inside-edge"}, "the middle of the shaded strip, by hand 10 − 0.3 × 10 / 2"},
 		{"cast in", "stage=existing heated; housing=yes; sides=12x10", 1, 7.5, []string{"plan-as-cast-in"}, "where it lies is measured"},
 	} {
@@ -175,6 +176,7 @@ func TestSection(t *testing.T) {
 		{"stage=overlay; membrane=yes", sensing.OnSlope, sensing.AboveMembrane, 0.025, 0, true, []string{"section-flush-on-slope", "section-drain-above-membrane", "section-sensor"}},
 		{"stage=new pour; surface=pavers", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-under-course"}},
 		{"stage=new pour; surface=stone", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-under-course"}},
+		{"stage=new pour; use=stair", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-in-tread"}},
 		{"stage=overlay; surface=asphalt", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-under-asphalt"}},
 		{"stage=existing heated; housing=yes; slab sensor=yes", sensing.OnSlope, sensing.AsFound, 0.025, 0, false, []string{"section-flush-on-slope", "section-drain-as-found", "section-sensor-as-found"}},
 		{"stage=existing heated; housing=no; slab sensor=no; mast=yes", "", "", 0, 0, false, []string{"section-mount"}},

@@ -20,6 +20,9 @@ func (s sheet) cut(o calc.Outcome) []core.Row {
 	rows := s.drawing(drawing, float64(drawing.Height)*mmPerPoint)
 	rows[0].(*block).keep = true // with its caption
 	caption := s.say("cut-caption", finding.Words("scale", s.short(drawing.Scale)), finding.Value("flux", o.Slab.UpWM2, units.Flux))
+	if o.Zone.Extent.Use == calc.Stair {
+		caption += " " + s.say("cut-stair")
+	}
 	return append(rows[:1], s.paragraph(caption, noteStyle)...)
 }
 

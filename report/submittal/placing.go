@@ -58,7 +58,11 @@ func (s sheet) plan(p sensing.Plan) []core.Row {
 		code = "plan-caption-square"
 	}
 	rows = append(rows, drawing[:1]...)
-	rows = append(rows, s.paragraph(s.say(code, finding.Words("scale", s.short(sketch.Scale))), noteStyle)...)
+	caption := s.say(code, finding.Words("scale", s.short(sketch.Scale)))
+	if p.Stair {
+		caption += " " + s.say("plan-stair")
+	}
+	rows = append(rows, s.paragraph(caption, noteStyle)...)
 	return append(rows, s.places(p)...)
 }
 
@@ -87,7 +91,10 @@ func (s sheet) sketch(p sensing.Plan) chart.Plan {
 		w.Run = s.say("plan-run-assumed")
 	}
 	w.Slope = s.say("plan-slope", finding.Value("slope", p.Slope, units.Share))
-	if p.Level {
+	switch {
+	case p.Stair && !p.Level:
+		w.Slope = s.say("plan-slope-stair")
+	case p.Level:
 		w.Slope = ""
 	}
 	switch p.Drain {
@@ -174,7 +181,7 @@ func (s sheet) detail(o calc.Outcome) chart.Housing {
 			out.Words.Base = text
 		}
 	}
-	if x.Sensor && x.SensorLies != sensing.InConcrete {
+	if x.SensorLies == sensing.UnderCourse || x.SensorLies == sensing.UnderAsphalt {
 		out.Course = fills[o.Zone.Slab.Surface]
 	}
 	out.Words.Conduit = s.say("housing-conduit")

@@ -144,13 +144,30 @@ func TestOffersTellWhatTheyTakeBeforeAndAfterASurvey(t *testing.T) {
 	v := situated(t, units.SI)
 	o := &v.Site.Outcomes[1]
 	o.Sensing.Offers = []string{"survey-before-cutting"}
-	o.Options = []calc.Option{{Option: sensing.Option{For: sensing.SlabSensor, Gives: sensing.Gives{Kit: "slab temperature sensor", Strategy: "manual + slab sensor"}}, Waits: true, Example: true,
+	o.Options = []calc.Option{{Option: sensing.Option{For: sensing.SlabSensor, Checklist: []string{"cut-slot"}, Gives: sensing.Gives{Kit: "slab temperature sensor", Strategy: "manual + slab sensor"}}, Waits: true, Example: true,
 		Total: units.Some(cost.FromMain(980, "CAD")), Lines: []calc.OptionLine{{Item: "scanning", Quantity: 1, Unit: units.Count, Amount: units.Some(cost.FromMain(980, "CAD"))},
 			{Item: "saw-cut", Quantity: 1, Unit: units.Length, After: true}}}}
 	doc, err := Render(v)
 	require.NoError(t, err)
 	said := strings.Join(strings.Fields(text(t, doc)), " ")
-	for _, want := range []string{"1 × scanning (980.00)", "once the survey clears it 1.0 m saw-cut", "slab temperature sensor; way of control: manual + slab sensor", "rest on example prices"} {
+	for _, want := range []string{"1 × scanning (980.00)", "once the survey clears it 1.0 m saw-cut", "slab temperature sensor; way of control: manual + slab sensor", "rest on example prices",
+		"Only if an option that reaches into the pavement is ordered: none of these is part of the choice □ Saw the slot for the lead"} {
+		assert.Contains(t, said, want)
+	}
+}
+
+// TestSketchOfAStairSaysWhatItStandsFor holds that a stair is not shown as a ramp.
+func TestSketchOfAStairSaysWhatItStandsFor(t *testing.T) {
+	v := situated(t, units.SI)
+	c := chosen(t, facts.Set{"stage": "new pour", "existing": "no", "use": "stair"}, nil)
+	s := on(v)
+	assert.Equal(t, "the stairs go down to the low end", s.sketch(*c.Plan).Words.Slope)
+	v.Site.Outcomes[0].Sensing = c
+	v.Site.Outcomes[0].Zone.Extent.Use = calc.Stair
+	doc, err := Render(v)
+	require.NoError(t, err)
+	said := strings.Join(strings.Fields(text(t, doc)), " ")
+	for _, want := range []string{"The rectangle stands for the run of stairs", "The slab sensor lies in a tread", "In a tread, midway between two pipes or cables"} {
 		assert.Contains(t, said, want)
 	}
 }
