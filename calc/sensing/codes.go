@@ -43,6 +43,7 @@ const (
 	planSunnedPart            = "plan-sunned-part"
 	sectionDrainAboveMembrane = "section-drain-above-membrane"
 	sectionDrainAsFound       = "section-drain-as-found"
+	sectionDrainOverlay       = "section-drain-overlay"
 	sectionDrainThrough       = "section-drain-through"
 	sectionFlushLevel         = "section-flush-level"
 	sectionFlushOnSlope       = "section-flush-on-slope"
@@ -99,6 +100,7 @@ func Codes() []string {
 		planSunnedPart,
 		sectionDrainAboveMembrane,
 		sectionDrainAsFound,
+		sectionDrainOverlay,
 		sectionDrainThrough,
 		sectionFlushLevel,
 		sectionFlushOnSlope,

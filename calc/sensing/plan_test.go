@@ -177,7 +177,7 @@ func TestSection(t *testing.T) {
 		{"stage=new pour; surface=pavers", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-under-course"}},
 		{"stage=new pour; surface=stone", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-under-course"}},
 		{"stage=new pour; use=stair", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-in-tread"}},
-		{"stage=overlay; surface=asphalt", sensing.OnSlope, sensing.OnGravel, 0.025, 0.15, true, []string{"section-flush-on-slope", "section-on-gravel", "section-sensor-under-asphalt"}},
+		{"stage=overlay; surface=asphalt", sensing.OnSlope, sensing.OnGravel, 0.025, 0, true, []string{"section-flush-on-slope", "section-drain-overlay", "section-sensor-under-asphalt"}},
 		{"stage=existing heated; housing=yes; slab sensor=yes", sensing.OnSlope, sensing.AsFound, 0.025, 0, false, []string{"section-flush-on-slope", "section-drain-as-found", "section-sensor-as-found"}},
 		{"stage=existing heated; housing=no; slab sensor=no; mast=yes", "", "", 0, 0, false, []string{"section-mount"}},
 	} {
