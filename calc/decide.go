@@ -127,7 +127,7 @@ func (a AlternativeOutcome) example() bool {
 
 // Portfolio returns the site as a portfolio takes it; false where nothing of it is included.
 func (s Summary) Portfolio() (portfolio.Site, bool) {
-	return portfolio.Site{ID: s.SiteID, Name: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: s.AreaM2.Or(0), TotalW: s.TotalW, Design: s.Winter,
+	return portfolio.Site{ID: s.SiteID, Name: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: s.AreaM2.Or(0), TotalW: s.TotalW, Design: s.Winter, Recorded: s.Recorded,
 		Now: s.Now, Budget: s.Budget, Spend: s.Spend, Decision: s.Decision, Chosen: s.Chosen, Options: s.Alternatives, Example: s.ExamplePrices, Proposed: s.Proposed, Unwintered: s.Unwintered}, s.Status != NotIncluded
 }
 

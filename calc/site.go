@@ -231,6 +231,7 @@ type Summary struct {
 	TotalW                          units.Maybe[float64]
 	YearlyCost                      units.Maybe[cost.Money]    // chosen strategy, typical winter
 	Winter                          [3]units.Maybe[cost.Money] // by cost.Winters
+	Recorded                        portfolio.Recorded         // the same in each winter of a record of several
 	Unwintered                      bool                       // a heated zone has no season, so no price would give it a cost
 	Errors, Incomplete              int                        // zones
 	Warnings                        int                        // findings

@@ -6,6 +6,8 @@ import (
 
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
+	"thawbook/calc/portfolio"
+	"thawbook/calc/weather"
 	"thawbook/calc/units"
 )
 
@@ -50,7 +52,7 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 	for i := range amounts {
 		s.Winter[i] = amounts[i].value()
 	}
-	s.YearlyCost = s.Winter[1]
+	s.YearlyCost, s.Recorded = s.Winter[1], recorded(so.Outcomes)
 	s.Findings = append(s.Findings, alternativeFindings(so)...)
 	s.Findings = append(s.Findings, s.decide(so)...)
 	for _, f := range s.Findings[zonal:] {
@@ -60,6 +62,42 @@ func (e *Engine) summarise(so SiteOutcome) Summary {
 	}
 	s.Status = s.status()
 	return s
+}
+
+// recorded adds up what the heated zones of a site cost in each winter of their record; none where they don't rest on records with the same winters.
+func recorded(list []Outcome) portfolio.Recorded {
+	var out portfolio.Recorded
+	for _, o := range list {
+		if o.unheated() {
+			continue
+		}
+		if len(o.Winters) < 2 || o.Weather.Kind != weather.Observed {
+			return portfolio.Recorded{}
+		}
+		if out.Winters == nil {
+			shares := o.Snow.shares()
+			out = portfolio.Recorded{Winters: make([]portfolio.Winter, len(o.Winters)), Mild: shares[0], Severe: shares[2]}
+		}
+		if !addWinters(out.Winters, o.Winters) {
+			return portfolio.Recorded{}
+		}
+	}
+	return out
+}
+
+// addWinters adds a zone's winters to those of its site; false where they are others or lack a cost.
+func addWinters(sum []portfolio.Winter, zone []WinterCost) bool {
+	if len(sum) != len(zone) {
+		return false
+	}
+	for i, w := range zone {
+		if !w.Cost.Total.Known || sum[i].Label != "" && sum[i].Label != w.Label {
+			return false
+		}
+		sum[i].Label = w.Label
+		sum[i].Total += w.Cost.Total.Value
+	}
+	return true
 }
 
 // incomplete are the findings of a zone that lacks an input without which it can't be calculated.

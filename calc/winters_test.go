@@ -270,3 +270,23 @@ func TestAlikeZonesShareTheirWork(t *testing.T) {
 	assert.Equal(t, first.Loads.Computed, work.Loads.Computed)
 	assert.GreaterOrEqual(t, work.Winters.Shared-first.Winters.Shared, 2)
 }
+
+// TestSummaryHasTheWintersOfARecord: what a site costs in each winter of its record, its zones added, for sites that share winters; none of one typical year.
+func TestSummaryHasTheWintersOfARecord(t *testing.T) {
+	e := engine(func(in *Inputs) { in.Climate.Stations = append(in.Climate.Stations, ofYears(4)) })
+	at := func(station string) func(*Zone) { return func(z *Zone) { z.Place.Station = station } }
+	second := zone(at("Years"), func(z *Zone) { z.Ref.ZoneID, z.Ref.Row = "2", 3 })
+	so := e.Site(Site{ID: "S", Zones: []Zone{zone(at("Years")), second}})
+	got := so.Summary.Recorded
+	require.Len(t, got.Winters, 4)
+	totals := map[cost.Money]bool{}
+	for i, w := range got.Winters {
+		assert.Equal(t, so.Outcomes[0].Winters[i].Label, w.Label)
+		assert.Equal(t, so.Outcomes[0].Winters[i].Cost.Total.Value+so.Outcomes[1].Winters[i].Cost.Total.Value, w.Total)
+		totals[w.Total] = true
+	}
+	assert.Len(t, totals, 4)
+	assert.Equal(t, so.Outcomes[0].Snow.shares()[2], got.Severe)
+	assert.Empty(t, e.Site(Site{ID: "S", Zones: []Zone{zone()}}).Summary.Recorded.Winters, "one typical year")
+	assert.Empty(t, e.Site(Site{ID: "S", Zones: []Zone{zone(at("Years")), zone(func(z *Zone) { z.Ref.ZoneID, z.Ref.Row = "2", 3 })}}).Summary.Recorded.Winters, "one zone of another station")
+}

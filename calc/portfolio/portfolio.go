@@ -3,6 +3,7 @@ package portfolio
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -25,6 +26,7 @@ type Site struct {
 	AreaM2                  float64
 	TotalW                  units.Maybe[float64]
 	Design                  [3]units.Maybe[cost.Money] // yearly cost as in Sites with the chosen strategy, by cost.Winters
+	Recorded                Recorded                   // the same winter by winter, where the weather is a record of several
 	Now                     [3]units.Maybe[cost.Money] // yearly cost of the base case, clearing and care in it
 	Budget                  [3]units.Maybe[cost.Money] // yearly cost by the decision: of what is approved, else Now
 	Spend                   units.Maybe[cost.Money]    // first cost of what is approved, 0 where nothing is
@@ -33,6 +35,18 @@ type Site struct {
 	Example                 bool     // an example price is in it
 	Proposed                bool     // the program named the options
 	Unwintered              bool     // a heated zone has no season, so no price would give Design an amount
+}
+
+// Recorded is what a site costs in each winter of a record. Mild and severe lie at two shares of the way from its cheapest winter to its dearest.
+type Recorded struct {
+	Winters      []Winter
+	Mild, Severe float64
+}
+
+// Winter is a winter of a record, named by the year that it begins in, and what a site costs in it.
+type Winter struct {
+	Label string
+	Total cost.Money
 }
 
 // Option is a way of doing a site.
@@ -56,9 +70,10 @@ type Option struct {
 // decision returns the site's decision, open where none was told.
 func (s Site) decision() string { return cmp.Or(s.Decision, Open) }
 
-// Total is what the sites of a region, or all of them, come to. Amounts are sums of the rounded amounts of sites, of those that have one. Each site
-// ranks its own winters by what they cost, and the severe ones are added as if they fell in one year: sites under one station nearly share their
-// winters; for regions far apart the sum is an upper bound of what they come to together, and that of mild winters a lower one.
+// Total is what the sites of a region, or all of them, come to. Amounts are sums of the rounded amounts of sites, of those that have one. Sites of a
+// region that rest on records with winters in common share them: Design's mild and severe winter are those of their sums (Sum.share). Every other site
+// ranks its own winters by what they cost, and its severe one is added as if all fell in one year: an upper bound of what they come to together, as
+// that of mild winters is a lower one. All adds the regions.
 type Total struct {
 	Region     string
 	All        bool // every region
@@ -81,6 +96,7 @@ var DecisionList = [4]string{Open, Approved, Declined, Deferred}
 // Sum is a yearly cost by cost.Winters with what it leaves out.
 type Sum struct {
 	Winter  [3]units.Maybe[cost.Money]
+	Shared  int                  // sites whose winters were ranked together
 	Without int                  // sites without an amount
 	AreaM2  float64              // of the sites that have one
 	PerM2   units.Maybe[float64] // main units a year and m², typical winter, of the sites that have one
@@ -103,7 +119,7 @@ func (p *Portfolio) Sites() []Site { return p.sites }
 
 // Totals returns a total for each region in the order of names, then that of all.
 func (p *Portfolio) Totals() []Total {
-	regions := map[string]*Total{}
+	regions, members := map[string]*Total{}, map[string][]Site{}
 	all := Total{All: true}
 	var names []string
 	for _, s := range p.sites {
@@ -113,14 +129,72 @@ func (p *Portfolio) Totals() []Total {
 			names = append(names, name)
 		}
 		regions[name].add(s, p.currency)
+		members[name] = append(members[name], s)
 		all.add(s, p.currency)
 	}
 	slices.Sort(names)
 	out := make([]Total, 0, len(names)+1)
 	for _, n := range names {
+		apart := regions[n].Design.Winter
+		regions[n].Design.share(members[n])
+		all.Design.Shared += regions[n].Design.Shared
+		for w := range apart {
+			all.Design.Winter[w].Value += regions[n].Design.Winter[w].Value - apart[w].Value
+		}
 		out = append(out, *regions[n])
 	}
 	return append(out, all)
+}
+
+// share takes the mild and the severe winter of sites together that rest on records with winters in common: the sites' costs are added winter by
+// winter, and the sums are ranked.
+//
+//	K_severe = Σ K_severe of the other sites + the sum at the severe share of the way through the ranked sums, linear between two
+//
+// With fewer than two such sites, or two common winters, nothing changes. Source: engineering method, section 7.
+func (s *Sum) share(sites []Site) {
+	sites = slices.DeleteFunc(slices.Clone(sites), func(s Site) bool {
+		return len(s.Recorded.Winters) == 0 || !s.Design[0].Known || !s.Design[1].Known || !s.Design[2].Known
+	})
+	sums := inCommon(sites)
+	if len(sites) < 2 || len(sums) < 2 {
+		return
+	}
+	slices.Sort(sums)
+	first := sites[0].Recorded
+	for w, share := range map[int]float64{0: first.Mild, 2: first.Severe} {
+		for _, site := range sites {
+			s.Winter[w].Value -= site.Design[w].Value
+		}
+		s.Winter[w].Value += between(sums, share)
+	}
+	s.Shared = len(sites)
+}
+
+// inCommon adds the sites' costs in each winter that all of them have.
+func inCommon(sites []Site) []cost.Money {
+	count, sum := map[string]int{}, map[string]cost.Money{}
+	for _, s := range sites {
+		for _, w := range s.Recorded.Winters {
+			count[w.Label]++
+			sum[w.Label] += w.Total
+		}
+	}
+	var out []cost.Money
+	for label, n := range count {
+		if n == len(sites) {
+			out = append(out, sum[label])
+		}
+	}
+	return out
+}
+
+// between returns the amount at a share of the way through a ranked list, rounded to a minor unit.
+func between(ranked []cost.Money, share float64) cost.Money {
+	at := share * float64(len(ranked)-1)
+	low := int(at)
+	high := min(low+1, len(ranked)-1)
+	return ranked[low] + cost.Money(math.Round((at-float64(low))*float64(ranked[high]-ranked[low])))
 }
 
 func (t *Total) add(s Site, currency string) {

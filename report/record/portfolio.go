@@ -27,12 +27,34 @@ func Cell(field finding.Field, q units.Quantity, number float64, word string) Na
 func (m maker) site(s calc.Summary, pdf string, plants []calc.Plant) Site {
 	return Site{Site: s.SiteID, SiteName: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: Number{s.AreaM2}, TotalW: Number{s.TotalW},
 		YearlyCost: m.amount(s.YearlyCost), Status: s.Status, Revision: s.Revision, Chosen: text(s.Chosen), PDF: text(pdf), Plants: plantsOf(plants),
-		AsInSites: m.winters(s.Winter), Now: m.winters(s.Now), Decided: m.winters(s.Budget), FirstCostApproved: m.amount(s.Spend), Decision: s.Decision,
+		AsInSites: m.winters(s.Winter), Recorded: m.recorded(s.Recorded), Now: m.winters(s.Now), Decided: m.winters(s.Budget), FirstCostApproved: m.amount(s.Spend), Decision: s.Decision,
 		ExamplePrices: s.ExamplePrices, AlternativesByRules: s.Proposed, WithoutSeason: s.Unwintered}
 }
 
 func (m maker) winters(list [3]units.Maybe[cost.Money]) Winters {
 	return Winters{m.amount(list[0]), m.amount(list[1]), m.amount(list[2])}
+}
+
+func (m maker) recorded(w portfolio.Recorded) *Recorded {
+	if len(w.Winters) == 0 {
+		return nil
+	}
+	out := &Recorded{Mild: NumberOf(w.Mild), Severe: NumberOf(w.Severe)}
+	for _, one := range w.Winters {
+		out.Winters = append(out.Winters, RecordedWinter{one.Label, m.amount(units.Some(one.Total))})
+	}
+	return out
+}
+
+func (r Results) recorded(w *Recorded) portfolio.Recorded {
+	if w == nil {
+		return portfolio.Recorded{}
+	}
+	out := portfolio.Recorded{Mild: w.Mild.Value, Severe: w.Severe.Value}
+	for _, one := range w.Winters {
+		out.Winters = append(out.Winters, portfolio.Winter{Label: one.Winter, Total: r.money(one.Total).Value})
+	}
+	return out
 }
 
 // PortfolioSites returns the sites of the record as a portfolio takes them, each exactly as the run counted it.
@@ -47,7 +69,7 @@ func (r Results) PortfolioSites() []portfolio.Site {
 			continue
 		}
 		out = append(out, portfolio.Site{ID: s.Site, Name: s.SiteName, Region: s.Region, Owner: s.Owner, Zones: s.Zones, AreaM2: s.AreaM2.Or(0), TotalW: s.TotalW.Maybe,
-			Design: r.money3(s.AsInSites), Now: r.money3(s.Now), Budget: r.money3(s.Decided), Spend: r.money(s.FirstCostApproved), Decision: s.Decision, Chosen: word(s.Chosen),
+			Design: r.money3(s.AsInSites), Recorded: r.recorded(s.Recorded), Now: r.money3(s.Now), Budget: r.money3(s.Decided), Spend: r.money(s.FirstCostApproved), Decision: s.Decision, Chosen: word(s.Chosen),
 			Options: options[s.Site], Example: s.ExamplePrices, Proposed: s.AlternativesByRules, Unwintered: s.WithoutSeason})
 	}
 	return out

@@ -34,6 +34,7 @@ func TestPortfolioComesBack(t *testing.T) {
 		s.Alternatives = append(s.Alternatives, a.Option())
 	}
 	s.Now, s.Budget, s.Spend = s.Alternatives[0].Yearly, s.Alternatives[1].Yearly, s.Alternatives[1].FirstCost
+	s.Recorded = portfolio.Recorded{Mild: 0.1, Severe: 0.9, Winters: []portfolio.Winter{{Label: "2001", Total: 12_345}, {Label: "2002", Total: 54_321}}}
 	excluded := sample.Site(10)
 
 	got, err := record.Read(bytes.NewReader(write(t, []calc.SiteOutcome{so, excluded})))

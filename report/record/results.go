@@ -282,14 +282,28 @@ type Site struct {
 	PDF        *string `json:"pdf"`
 	Plants     []Plant `json:"plants"`
 
-	AsInSites           Winters `json:"yearly_cost_as_in_sites"`
-	Now                 Winters `json:"yearly_cost_now"`
-	Decided             Winters `json:"yearly_cost_as_decided"`
-	FirstCostApproved   Amount  `json:"first_cost_approved"`
-	Decision            string  `json:"decision"`
-	ExamplePrices       bool    `json:"example_prices"`
-	AlternativesByRules bool    `json:"alternatives_proposed"`
-	WithoutSeason       bool    `json:"without_season"` // a heated zone has no season, so no price would give it a cost
+	AsInSites           Winters   `json:"yearly_cost_as_in_sites"`
+	Recorded            *Recorded `json:"recorded_winters"`
+	Now                 Winters   `json:"yearly_cost_now"`
+	Decided             Winters   `json:"yearly_cost_as_decided"`
+	FirstCostApproved   Amount    `json:"first_cost_approved"`
+	Decision            string    `json:"decision"`
+	ExamplePrices       bool      `json:"example_prices"`
+	AlternativesByRules bool      `json:"alternatives_proposed"`
+	WithoutSeason       bool      `json:"without_season"` // a heated zone has no season, so no price would give it a cost
+}
+
+// Recorded is the yearly cost as in Sites in each winter of a record of several. Mild and severe lie at these shares of the way through their costs.
+type Recorded struct {
+	Mild    Number           `json:"mild_share"`
+	Severe  Number           `json:"severe_share"`
+	Winters []RecordedWinter `json:"winters"`
+}
+
+// RecordedWinter is a winter, named by the year that it begins in.
+type RecordedWinter struct {
+	Winter string `json:"winter"`
+	Total  Amount `json:"total"`
 }
 
 // Winters is a yearly cost in three winters.
