@@ -3,14 +3,50 @@ package calc
 import (
 	"cmp"
 	"errors"
+	"math"
 	"slices"
 
 	"thawbook/calc/cost"
+	"thawbook/calc/finding"
 	"thawbook/calc/units"
 )
 
 // errNotCalculated tells of an alternative one of whose zones has no winter.
 var errNotCalculated = errors.New("a zone of this alternative could not be calculated")
+
+// BreakEven is the price of energy at which an alternative and the base case cost the same over the study.
+type BreakEven struct {
+	EnergyID, Unit, Currency string
+	Price, Now               float64
+	Factor                   float64 // UPV* of that energy
+	UnitsBase, Units         float64 // bought a year in the base case and in the alternative
+}
+
+// What a sensitivity moves.
+const (
+	MovesPrice     = "energy price"
+	MovesWinter    = "winter"
+	MovesFirstCost = "first cost"
+)
+
+// Sensitivity is what the life cycle comes to when one thing is moved and the others stay: a row of a tornado chart.
+type Sensitivity struct {
+	Moves                   string
+	Low, High               float64 // share by which it is moved; of the winter 0: mild and severe in every year
+	PresentLow, PresentHigh cost.Money
+	NetLow, NetHigh         cost.Money // net savings
+}
+
+// Span returns how far apart the net savings lie.
+func (s Sensitivity) Span() cost.Money { return max(s.NetLow, s.NetHigh) - min(s.NetLow, s.NetHigh) }
+
+// scenario is what the life cycle is valued under.
+type scenario struct {
+	winter       int
+	price, first float64 // factors
+}
+
+var asPlanned = scenario{winter: 1, price: 1, first: 1}
 
 // against holds an alternative against the base case.
 func (a *AlternativeOutcome) against(base AlternativeOutcome) {
@@ -154,4 +190,46 @@ func (z Zone) lostNow() []string {
 		list = append(list, lacksIdling)
 	}
 	return list
+}
+
+// real returns a rate of Settings without inflation. One that was not told is real anyway.
+func (s Settings) real(f finding.Field, rate float64) float64 {
+	if !s.Inflation.Known || s.defaulted(f) {
+		return rate
+	}
+	return cost.Real(rate, s.Inflation.Value)
+}
+
+// escalation returns how the price of an energy grows, real.
+func (a AlternativeOutcome) escalation(t cost.Energy) float64 {
+	switch {
+	case !t.Escalation.Known:
+		return a.Escalation
+	case a.Nominal.Known:
+		return cost.Real(t.Escalation.Value, a.Nominal.Value.Inflation)
+	}
+	return t.Escalation.Value
+}
+
+// flows returns what the alternative costs over the study under a scenario.
+func (a AlternativeOutcome) flows(s scenario) cost.Flows {
+	f := cost.Flows{First: cost.Money(math.Round(float64(a.FirstCost.Value) * s.first))}
+	for _, l := range a.Lines {
+		if life := int(math.Round(l.LifeYears.Value)); life >= 1 && l.Amount.Value > 0 {
+			again, residual := cost.Renew(a.Study, life, cost.Event{Item: l.Item, Zone: l.Zone, Amount: l.Amount.Value})
+			f.Replacements, f.Residual = append(f.Replacements, again...), f.Residual+residual
+		}
+	}
+	y := a.Years[s.winter]
+	for _, b := range y.bills {
+		moved := b.total - b.byUnits + cost.Money(math.Round(float64(b.byUnits)*s.price))
+		f.Streams = append(f.Streams, cost.Stream{Name: b.tariff.ID, Yearly: moved, Escalation: a.escalation(b.tariff)})
+	}
+	if len(a.Cares) > 0 {
+		f.Streams = append(f.Streams, cost.Stream{Name: cost.CareStream, Yearly: y.Care.Value})
+	}
+	if y.Clearing.Value > 0 {
+		f.Streams = append(f.Streams, cost.Stream{Name: cost.ClearingStream, Yearly: y.Clearing.Value})
+	}
+	return f
 }

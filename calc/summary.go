@@ -7,8 +7,8 @@ import (
 	"thawbook/calc/cost"
 	"thawbook/calc/finding"
 	"thawbook/calc/portfolio"
-	"thawbook/calc/weather"
 	"thawbook/calc/units"
+	"thawbook/calc/weather"
 )
 
 // Statuses of a site on Results Summary, in the words of the sheet.

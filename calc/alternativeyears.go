@@ -1,0 +1,182 @@
+package calc
+
+import (
+	"cmp"
+	"slices"
+
+	"thawbook/calc/cost"
+	"thawbook/calc/season"
+	"thawbook/calc/units"
+)
+
+// YearCost is what a site costs in one winter. Amounts are sums of the zones' rounded ones; a charge that no zone has is blank.
+type YearCost struct {
+	Winter                         cost.Winter
+	HeatKWh                        float64 // into the pavement
+	Energy, Demand, Standing, Pump units.Maybe[cost.Money]
+	Care, Clearing                 units.Maybe[cost.Money]
+	Total                          units.Maybe[cost.Money] // blank where an amount is missing that belongs to it
+	CO2Kg                          units.Maybe[float64]
+	bills                          []charged
+}
+
+// charged is what a row of Energy takes in a winter.
+type charged struct {
+	tariff  cost.Energy
+	units   float64
+	byUnits cost.Money // energy and pumps: what follows the price of a unit
+	total   cost.Money
+	worth   float64
+}
+
+// charge bills the zones under their controls and adds care and clearing.
+func (e *Engine) charge(a *AlternativeOutcome) {
+	done := map[string]bool{}
+	for i := range a.Zones {
+		id := fold(a.Zones[i].Outcome.Zone.Heat.EnergyID)
+		if !a.Zones[i].Heated || done[id] {
+			continue
+		}
+		done[id] = true
+		var group []*AlternativeZone
+		for k := range a.Zones {
+			if z := &a.Zones[k]; z.Heated && fold(z.Outcome.Zone.Heat.EnergyID) == id {
+				group = append(group, z)
+			}
+		}
+		if err := e.chargeGroup(a.Zones[i].Outcome.Zone.Heat.EnergyID, group); err != nil {
+			a.Err = cmp.Or(a.Err, err)
+		}
+	}
+	for w := range cost.Winters {
+		a.Years[w] = a.year(w)
+	}
+}
+
+// chargeGroup bills zones that use the same row of Energy, each under its own control, in the winters that cost it as little, as usual and as much.
+func (e *Engine) chargeGroup(id string, group []*AlternativeZone) error {
+	tariff, worth, problem := e.tariff(id)
+	switch problem {
+	case CodeEnergyNotTold, CodeEnergyUnknown, CodeEnergyRefused, CodeNoHeatContent:
+		return nil // what is missing was told of the zones as in Sites
+	case CodeCurrencyWithoutRate:
+		tariff.Price = units.Maybe[float64]{}
+	}
+	pumps := e.pumps(tariff)
+	bill := func(uses []cost.Use) ([]cost.Year, error) {
+		return cost.Bill(cost.Tariff{Energy: tariff, Worth: worth}, pumps, e.in.Settings.Currency, uses)
+	}
+	outcomes, under := make([]*Outcome, len(group)), make([]*season.Result, len(group))
+	for i, z := range group {
+		outcomes[i], under[i] = &z.Outcome, z.season()
+		if under[i] == nil {
+			return errNotCalculated
+		}
+	}
+	ladders, err := climb(outcomes, under, bill)
+	if err != nil {
+		return err
+	}
+	for w, winter := range cost.Winters {
+		uses := make([]cost.Use, len(group))
+		for i, o := range outcomes {
+			uses[i] = ladders[i].at(o.Snow.shares()[w])
+			uses[i].Winter = winter
+		}
+		years, err := bill(uses)
+		if err != nil {
+			return err
+		}
+		for i, z := range group {
+			z.Years[w], z.Tariff, z.Billed = years[i], tariff, true
+			if years[i].Pumps.PowerW > 0 {
+				z.PumpTariff = pumps.Energy
+			}
+		}
+	}
+	return nil
+}
+
+// Season returns the zone's winters under its control: hours with snow on the surface stand beside the money.
+func (z AlternativeZone) Season() (season.Result, bool) {
+	if r := z.season(); r != nil {
+		return *r, true
+	}
+	return season.Result{}, false
+}
+
+func (z *AlternativeZone) season() *season.Result {
+	for i := range z.Outcome.Seasons {
+		if r := &z.Outcome.Seasons[i]; string(r.Strategy) == z.Strategy {
+			return r
+		}
+	}
+	return nil
+}
+
+// year adds up a winter.
+func (a *AlternativeOutcome) year(w int) YearCost {
+	y := YearCost{Winter: cost.Winters[w], CO2Kg: units.Some(0.0), Care: units.Some(cost.Money(0)), Clearing: units.Some(cost.Money(0))}
+	whole := true
+	for _, z := range a.Zones {
+		if z.ClearingNow {
+			y.clear(z, a.Currency)
+		}
+		if !z.Heated {
+			continue
+		}
+		c := z.Years[w]
+		whole = whole && c.Total.Known
+		if z.Billed {
+			y.add(c, z.Tariff, z.PumpTariff)
+		}
+	}
+	for _, c := range a.Cares {
+		y.Care = units.Maybe[cost.Money]{Value: y.Care.Value + c.Amount.Value, Known: y.Care.Known && c.Amount.Known}
+	}
+	if whole && y.Care.Known && y.Clearing.Known {
+		y.Total = units.Some(y.Energy.Value + y.Demand.Value + y.Standing.Value + y.Pump.Value + y.Care.Value + y.Clearing.Value)
+	}
+	return y
+}
+
+// clear adds what clearing a zone's snow costs now. Of a heated slab that tells none nothing is taken off by any alternative either.
+func (y *YearCost) clear(z AlternativeZone, currency string) {
+	told := z.Outcome.Zone.Money.ClearingCost
+	if told.Known {
+		y.Clearing.Value += cost.FromMain(told.Value, currency)
+	}
+	y.Clearing.Known = y.Clearing.Known && (told.Known || z.Heated)
+}
+
+// add takes a zone's bill in.
+func (y *YearCost) add(c cost.Year, heat, pumps cost.Energy) {
+	y.HeatKWh += c.HeatKWh
+	y.Energy, y.Demand, y.Standing, y.Pump = more(y.Energy, c.Energy), more(y.Demand, c.Demand), more(y.Standing, c.Standing), more(y.Pump, c.Pump)
+	y.CO2Kg = units.Maybe[float64]{Value: y.CO2Kg.Value + c.CO2Kg.Value, Known: y.CO2Kg.Known && c.CO2Kg.Known}
+	y.charge(charged{tariff: heat, worth: c.Worth, units: c.FuelUnits, byUnits: c.Energy.Value, total: c.Total.Value - c.Pump.Value})
+	if c.Pump.Known {
+		y.charge(charged{tariff: pumps, worth: c.Pumps.Worth, units: c.Pumps.Units, byUnits: c.Pump.Value, total: c.Pump.Value})
+	}
+}
+
+// charge adds to what its row of Energy takes.
+func (y *YearCost) charge(c charged) {
+	i := slices.IndexFunc(y.bills, func(b charged) bool { return b.tariff.ID == c.tariff.ID })
+	if i < 0 {
+		y.bills = append(y.bills, c)
+		return
+	}
+	b := &y.bills[i]
+	b.units += c.units
+	b.byUnits += c.byUnits
+	b.total += c.total
+}
+
+// more adds an amount to a sum; a blank one leaves it.
+func more(sum, add units.Maybe[cost.Money]) units.Maybe[cost.Money] {
+	if !add.Known {
+		return sum
+	}
+	return units.Some(sum.Value + add.Value)
+}
