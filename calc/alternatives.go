@@ -79,6 +79,7 @@ type AlternativeZone struct {
 	Strategy    string // of its control; "unheated" without heat
 	Heated      bool
 	ClearingNow bool // its snow is cleared as now
+	Clearing    ClearingLeft
 	Tariff      cost.Energy
 	PumpTariff  cost.Energy  // of its pumps; without an ID where it has none
 	Years       [3]cost.Year // by cost.Winters; without amounts where there is no heat or no price
@@ -194,6 +195,9 @@ func (e *Engine) finish(a AlternativeOutcome, was []Outcome) AlternativeOutcome 
 	}
 	if a.Err != nil {
 		return a
+	}
+	for i := range a.Zones {
+		a.Zones[i].leaveClearing(was, i)
 	}
 	a.Lost = lost(a.Zones)
 	a.Lines = e.lines(a.Zones, was)

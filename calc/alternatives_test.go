@@ -515,3 +515,29 @@ func TestATierBreaksEvenAtNoOnePrice(t *testing.T) {
 	assert.False(t, a.BreakEven.Known)
 	assert.NotEmpty(t, a.Sensitivity)
 }
+
+// TestClearingFollowsTheSnowThatIsLeft: a way keeps of the clearing of now what share of its snow hours it leaves, a worse one all of it, as the base does.
+func TestClearingFollowsTheSnowThatIsLeft(t *testing.T) {
+	for name, z := range map[string]Zone{"pour": pour(), "manual today": existing(), "a better control today": existing(func(z *Zone) { z.Sensing.ControlNow = inPavementDetector })} {
+		so := priced().Site(site(z))
+		base := so.Alternatives[0]
+		told := cost.FromMain(z.Money.ClearingCost.Value, "USD")
+		assert.Equal(t, told, base.Years[1].Clearing.Value, name)
+		now, _ := base.Zones[0].Season()
+		left := map[cost.Money]bool{}
+		for _, a := range so.Alternatives[1:] {
+			mine, found := a.Zones[0].Season()
+			require.True(t, found)
+			share := min(1, mine.SnowOnSurfaceH.Value/now.SnowOnSurfaceH.Value)
+			for w := range a.Years {
+				assert.Equal(t, cost.FromMain(z.Money.ClearingCost.Value*share, "USD"), a.Years[w].Clearing.Value, "%s: %s", name, a.Name)
+			}
+			assert.InDelta(t, share, a.Zones[0].Clearing.Share, 1e-12)
+			left[a.Years[1].Clearing.Value] = true
+		}
+		if name == "pour" {
+			assert.NotContains(t, left, told, "heat leaves less than none")
+			assert.Greater(t, len(left), 1, "ways that leave more snow leave more clearing")
+		}
+	}
+}

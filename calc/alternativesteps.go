@@ -59,16 +59,33 @@ func (a AlternativeOutcome) firstSteps() []trace.Step {
 	return list
 }
 
+// clearingSteps tells how much of the clearing of each zone is left.
+func (a AlternativeOutcome) clearingSteps() []trace.Step {
+	var list []trace.Step
+	for _, z := range a.Zones {
+		told, id := z.Outcome.Zone.Money.ClearingCost, z.Outcome.Zone.Ref.ZoneID
+		if !told.Known || z.ClearingNow {
+			continue
+		}
+		hours := func(symbol, name string, v float64) trace.Step {
+			return trace.Step{Symbol: symbol + ", " + id, Name: "hours with snow on the surface, zone " + id + ", " + name, Value: v, Quantity: units.Hours, Source: "typical winter under that control"}
+		}
+		list = append(list, hours("S_now", "as it is now", z.Clearing.SnowNowH), hours("S", "so", z.Clearing.SnowH),
+			trace.Step{Symbol: "c, " + id, Name: "share of its clearing that is left", Value: z.Clearing.Share, Quantity: units.Share, Equation: "c = S / S_now, at most 1", Source: "judgement", From: []string{"S_now, " + id, "S, " + id}})
+	}
+	return list
+}
+
 // yearSteps tells of the typical winter part by part, of the others in sum.
 func (a AlternativeOutcome) yearSteps() []trace.Step {
-	var list []trace.Step
+	list := a.clearingSteps()
 	var from []string
 	y := a.Years[1]
 	for _, part := range []struct {
 		symbol, name string
 		amount       units.Maybe[cost.Money]
 	}{{"K_e", "energy of the site", y.Energy}, {"K_d", "demand of the site", y.Demand}, {"K_s", "standing charge of the site", y.Standing}, {"K_p", "pump energy of the site", y.Pump},
-		{"K_care", "care and repairs", y.Care}, {"K_clear", "clearing as now", y.Clearing}} {
+		{"K_care", "care and repairs", y.Care}, {"K_clear", "clearing that is left, Σ zones of the cost now times its share", y.Clearing}} {
 		if part.amount.Known {
 			list = append(list, a.money(part.symbol, part.name, part.amount.Value, "", byBillRule))
 			from = append(from, part.symbol)

@@ -20,6 +20,34 @@ type YearCost struct {
 	bills                          []charged
 }
 
+// ClearingLeft is how much of the clearing of now an alternative leaves to do in a zone.
+type ClearingLeft struct {
+	SnowH, SnowNowH float64 // hours of a typical winter with snow on the surface: in the alternative, and as the zone is now
+	Share           float64 // of the clearing cost
+}
+
+// leaveClearing finds what of a zone's clearing is left. Heat that leaves snow on the surface leaves it to be cleared.
+//
+//	share = S / S_now, at most 1
+//
+//	S  hours with snow on the surface in a typical winter under the control of the alternative [h], S_now under that of now
+//
+// Source: judgement; clearing is called by the hours in which there is something to clear. Where the hours are not known nothing is left.
+func (z *AlternativeZone) leaveClearing(was []Outcome, i int) {
+	if z.ClearingNow || was == nil {
+		z.Clearing.Share = 1
+		return
+	}
+	now := asItIs(was[i])
+	mine, theirs := z.season(), now.season()
+	if mine == nil || theirs == nil || !mine.SnowOnSurfaceH.Known || theirs.SnowOnSurfaceH.Value <= 0 {
+		return
+	}
+	c := ClearingLeft{SnowH: mine.SnowOnSurfaceH.Value, SnowNowH: theirs.SnowOnSurfaceH.Value}
+	c.Share = min(1, c.SnowH/c.SnowNowH)
+	z.Clearing = c
+}
+
 // charged is what a row of Energy takes in a winter.
 type charged struct {
 	tariff  cost.Energy
@@ -119,9 +147,7 @@ func (a *AlternativeOutcome) year(w int) YearCost {
 	y := YearCost{Winter: cost.Winters[w], CO2Kg: units.Some(0.0), Care: units.Some(cost.Money(0)), Clearing: units.Some(cost.Money(0))}
 	whole := true
 	for _, z := range a.Zones {
-		if z.ClearingNow {
-			y.clear(z, a.Currency)
-		}
+		y.clear(z, a.Currency)
 		if !z.Heated {
 			continue
 		}
@@ -140,11 +166,11 @@ func (a *AlternativeOutcome) year(w int) YearCost {
 	return y
 }
 
-// clear adds what clearing a zone's snow costs now. Of a heated slab that tells none nothing is taken off by any alternative either.
+// clear adds what is left of clearing a zone's snow. Of a heated slab that tells no cost of it nothing is taken off by any alternative either.
 func (y *YearCost) clear(z AlternativeZone, currency string) {
 	told := z.Outcome.Zone.Money.ClearingCost
 	if told.Known {
-		y.Clearing.Value += cost.FromMain(told.Value, currency)
+		y.Clearing.Value += cost.FromMain(told.Value*z.Clearing.Share, currency)
 	}
 	y.Clearing.Known = y.Clearing.Known && (told.Known || z.Heated)
 }

@@ -132,7 +132,7 @@ func (s sheet) lifeParts(list []calc.AlternativeOutcome) []lifePart {
 	amount := func(code string, bold bool, of func(cost.Savings) cost.Money) lifePart {
 		return saved(code, bold, func(v cost.Savings) string { return s.rounded(units.Some(of(v))) })
 	}
-	parts := []lifePart{sum("first-cost", false, func(l cost.Life) cost.Money { return l.First }), sum("life-replacements", false, func(l cost.Life) cost.Money { return l.Replacement }),
+	parts := []lifePart{{s.say("life-snow"), s.snowOn, false}, sum("first-cost", false, func(l cost.Life) cost.Money { return l.First }), sum("life-replacements", false, func(l cost.Life) cost.Money { return l.Replacement }),
 		sum("life-residual", false, func(l cost.Life) cost.Money { return -l.Residual })}
 	for _, name := range streams(list) {
 		parts = append(parts, lifePart{s.streamName(name), func(a calc.AlternativeOutcome) string { return s.streamValue(a, name) }, false})
@@ -147,6 +147,23 @@ func (s sheet) lifeParts(list []calc.AlternativeOutcome) []lifePart {
 		saved("life-airr", false, func(v cost.Savings) string {
 			return ifKnown(v.AIRR, func(r units.Maybe[float64]) string { return s.maybe(r, units.Share) })
 		}))
+}
+
+// snowOn is the hours with snow on the surface of a way, of several zones the mean by area.
+func (s sheet) snowOn(a calc.AlternativeOutcome) string {
+	hours, area := 0.0, 0.0
+	for _, z := range a.Zones {
+		r, found := z.Season()
+		if !found || !r.SnowOnSurfaceH.Known {
+			return dash
+		}
+		m2 := z.Outcome.Zone.Extent.AreaM2
+		hours, area = hours+m2*r.SnowOnSurfaceH.Value, area+m2
+	}
+	if area == 0 {
+		return dash
+	}
+	return s.number(hours/area, units.Hours)
 }
 
 // streams lists the names of yearly costs in order of the first.

@@ -27,7 +27,7 @@ func (s sheet) costTable() []core.Row {
 		return append(rows, without...)
 	}
 	if len(s.Site.Outcomes) == 1 {
-		return s.examplePrices()
+		return append(s.pays(), s.examplePrices()...)
 	}
 	cols := []column{{title: s.say("zone"), width: 26}, {title: s.say("controlled-by"), width: 35}}
 	for _, w := range cost.Winters {
@@ -49,7 +49,23 @@ func (s sheet) costTable() []core.Row {
 		list = append(list, cells{bold: true, texts: []string{s.say("site-total"), "", s.rounded(sum.Winter[0]), s.rounded(sum.Winter[1]), s.rounded(sum.Winter[2])}})
 	}
 	rows = append(rows, s.table(cols, list)...)
-	return append(append(rows, s.examplePrices()...), without...)
+	rows = append(append(rows, s.pays()...), s.examplePrices()...)
+	return append(rows, without...)
+}
+
+// pays says what the site as in Sites costs first, and whether it pays for itself.
+func (s sheet) pays() []core.Row {
+	for _, a := range s.Site.Alternatives {
+		if !a.AsInSites || !a.Savings.Known || a.FirstCost.Value == 0 {
+			continue
+		}
+		code := "pays"
+		if a.Savings.Value.Net < 0 {
+			code = "pays-not"
+		}
+		return s.paragraph(s.say(code, finding.Words("first", s.round(a.FirstCost)), finding.Value("years", float64(a.Study.Years), units.Years), finding.Words("net", s.round(units.Some(a.Savings.Value.Net)))), bodyStyle)
+	}
+	return nil
 }
 
 // examplePrices warns where an amount rests on prices of the starter workbook.

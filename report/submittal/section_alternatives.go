@@ -1,6 +1,7 @@
 package submittal
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -98,6 +99,9 @@ func (s sheet) lacking() []core.Row {
 			}
 			zones[l.Code] = append(zones[l.Code], l.Zone)
 		}
+		if withoutCircuits(a) {
+			rows = append(rows, s.bullet(s.say("alternative-no-circuits", finding.Words("alternative", a.Name)))...)
+		}
 		for _, code := range order {
 			text := a.Name
 			if len(s.Site.Outcomes) > 1 {
@@ -110,6 +114,14 @@ func (s sheet) lacking() []core.Row {
 		return nil
 	}
 	return append(s.part(s.say("alternatives-lack")), rows...)
+}
+
+// withoutCircuits says whether cable is laid whose circuits could not be laid out.
+func withoutCircuits(a calc.AlternativeOutcome) bool {
+	return slices.ContainsFunc(a.Zones, func(z calc.AlternativeZone) bool {
+		e := z.Outcome.Electric
+		return e != nil && !z.ClearingNow && !e.Circuits.Known
+	})
 }
 
 // bestAlternative is the way that the owner chose, else the one of best rank; the base case is none.
