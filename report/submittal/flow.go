@@ -71,7 +71,8 @@ type filler struct {
 	m          core.Maroto
 	room, used float64
 	pages      int
-	held       []core.Row // a figure for the top of the next page
+	held       []core.Row // a figure that found no room
+	due        bool       // it stands where the next text or table begins: the page has been turned
 }
 
 func (f *filler) left() float64  { return f.room - f.used }
@@ -85,25 +86,34 @@ func (f *filler) put(r core.Row) {
 	f.m.AddRows(r)
 }
 
-// turn ends the page that is begun; a figure that waits stands first on the next one.
+// turn ends the page that is begun. A figure that waits is due on the next one, where what runs over has come to its end.
 func (f *filler) turn() {
 	f.m.AddPages(page.New())
-	f.pages, f.used = f.pages+1, 0
-	held := f.held
-	f.held = nil
-	f.rows(held)
+	f.pages, f.used, f.due = f.pages+1, 0, f.held != nil
 }
 
 // release places a figure that waits.
 func (f *filler) release() {
-	if f.held != nil {
+	held, high := f.held, 0.0
+	f.held, f.due = nil, false
+	for _, r := range held {
+		high += r.GetHeight(nil, nil)
+	}
+	if f.used > 0 && high > f.left() {
 		f.turn()
 	}
+	f.rows(held)
+}
+
+// fresh says whether a group begins something: a text, a table or a heading, before which there is a gap.
+func (g group) fresh() bool {
+	b, ok := g.rows[0].(*block)
+	return ok && b.gap
 }
 
 // add places a group, on a new page where it does not fit.
 func (f *filler) add(g group) {
-	if g.begins {
+	if g.begins || f.due && g.fresh() {
 		f.release()
 	}
 	short := func() bool { return f.used > 0 && (g.height > f.left() || f.left() < g.need) }
