@@ -9,11 +9,12 @@ const ComparedSchema = "thawbook.changes/1"
 
 // Compared is what moved between two runs, and what differs of all that results rest on.
 type Compared struct {
-	Schema  string   `json:"schema"`
-	Before  Run      `json:"before"`
-	Now     Run      `json:"now"`
-	Causes  []Cause  `json:"causes"`
-	Changes []Traced `json:"changes"`
+	Schema  string     `json:"schema"`
+	Before  Run        `json:"before"`
+	Now     Run        `json:"now"`
+	Causes  []Cause    `json:"causes"`
+	Changes []Traced   `json:"changes"`
+	Ways    []WayMoved `json:"alternatives"`
 	moved   []report.Change
 }
 
@@ -34,7 +35,7 @@ type Traced struct {
 // Compare compares two records. The files are their names as they were typed.
 func Compare(before, now Results, files [2]string) Compared {
 	run := func(r Results, file string) Run { return Run{file, r.Input.File, r.Program} }
-	out := Compared{Schema: ComparedSchema, Before: run(before, files[0]), Now: run(now, files[1]), Causes: Differing(before, now), Changes: []Traced{}}
+	out := Compared{Schema: ComparedSchema, Before: run(before, files[0]), Now: run(now, files[1]), Causes: Differing(before, now), Changes: []Traced{}, Ways: movedWays(before, now)}
 	if out.Causes == nil {
 		out.Causes = []Cause{}
 	}

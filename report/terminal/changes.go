@@ -40,11 +40,12 @@ func Changes(w io.Writer, texts *words.Words, c record.Compared, fields Fields) 
 	}
 	p.differing(c.Causes)
 	p.line("")
-	if len(c.Changes) == 0 {
+	switch {
+	case len(c.Changes) > 0:
+		p.line(texts.Say("changes-moved"))
+	case len(c.Ways) == 0:
 		p.line(texts.Say("changes-none"))
-		return p.err
 	}
-	p.line(texts.Say("changes-moved"))
 	for i, m := range c.Moved() {
 		if i == 0 || movedIn(m) != movedIn(c.Moved()[i-1]) {
 			p.text(2, movedIn(m))
@@ -54,7 +55,35 @@ func Changes(w io.Writer, texts *words.Words, c record.Compared, fields Fields) 
 			p.why(c, c.Changes[i].Causes)
 		}
 	}
+	p.ways(c.Ways)
 	return p.err
+}
+
+// ways tells what moved of alternatives and decisions; all that differs above may have moved it.
+func (p *comparison) ways(list []record.WayMoved) {
+	if len(list) == 0 {
+		return
+	}
+	p.line("")
+	p.line(p.texts.Say("changes-ways"))
+	before := ""
+	for _, w := range list {
+		of := w.Site
+		if w.Alternative != nil {
+			of += ", " + *w.Alternative
+		}
+		if of != before {
+			p.text(2, of)
+		}
+		before = of
+		shown := func(v record.Value) string {
+			if w.Money() && v.Number.Known {
+				return p.texts.Show.Plain(v.Number.Value, cost.Decimals(p.texts.Show.Currency)) + " " + p.texts.Show.Currency
+			}
+			return p.word(v.Word)
+		}
+		p.text(4, p.texts.Say("changes-line", finding.Words("what", p.texts.Say("change-way-"+strings.ReplaceAll(w.What, "_", "-"))), finding.Words("before", shown(w.Before)), finding.Words("now", shown(w.Now))))
+	}
 }
 
 func movedIn(m report.Change) string { return m.Site + "/" + m.Zone }
