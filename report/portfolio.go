@@ -22,15 +22,19 @@ type Portfolio struct {
 type Terms struct {
 	PriceDates, ValidUntil, Exclusions []string
 	Contingencies                      []Contingency
+	Studies                            []Study
 	Limit                              units.Maybe[cost.Money] // what may be spent on first costs
 }
 
 // Contingency is the share that first costs hold for what can't be foreseen.
 type Contingency struct{ New, Retrofit float64 }
 
+// Study is over how many years, and at which discount rate as told, savings are counted.
+type Study struct{ Years, Rate float64 }
+
 // TermsOf returns the terms that a workbook tells.
 func TermsOf(s calc.Settings) Terms {
-	return Terms{PriceDates: told(s.PriceDate), ValidUntil: told(s.PriceValidUntil), Exclusions: told(s.Exclusions), Contingencies: []Contingency{{s.ContingencyNew, s.ContingencyRetrofit}},
+	return Terms{PriceDates: told(s.PriceDate), ValidUntil: told(s.PriceValidUntil), Exclusions: told(s.Exclusions), Contingencies: []Contingency{{s.ContingencyNew, s.ContingencyRetrofit}}, Studies: []Study{{s.AnalysisYears, s.DiscountRate}},
 		Limit: units.Maybe[cost.Money]{Value: cost.FromMain(s.BudgetLimit.Value, s.Currency), Known: s.BudgetLimit.Known}}
 }
 
@@ -44,7 +48,7 @@ func told(text string) []string {
 // Join takes in the terms of another workbook. A limit that not both tell alike is none of the whole.
 func (t Terms) Join(other Terms) Terms {
 	t.PriceDates, t.ValidUntil, t.Exclusions = union(t.PriceDates, other.PriceDates), union(t.ValidUntil, other.ValidUntil), union(t.Exclusions, other.Exclusions)
-	t.Contingencies = union(t.Contingencies, other.Contingencies)
+	t.Contingencies, t.Studies = union(t.Contingencies, other.Contingencies), union(t.Studies, other.Studies)
 	if t.Limit != other.Limit {
 		t.Limit = units.Maybe[cost.Money]{}
 	}
@@ -105,6 +109,11 @@ func (t Terms) Sentences(w *words.Words) []string {
 	}{{"portfolio-price-date", t.PriceDates}, {"portfolio-valid", t.ValidUntil}, {"portfolio-exclusions", t.Exclusions}} {
 		if len(list.texts) > 0 {
 			out = append(out, w.Say(list.code, finding.Words("told", strings.TrimSuffix(strings.Join(list.texts, "; "), "."))))
+		}
+	}
+	for _, s := range t.Studies {
+		if s.Years > 0 {
+			out = append(out, w.Say("portfolio-study", finding.Value("years", s.Years, units.Years), finding.Value("rate", s.Rate, units.Share)))
 		}
 	}
 	for _, c := range t.Contingencies {

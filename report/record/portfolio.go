@@ -14,6 +14,8 @@ const (
 	priceDate           = "price_date"
 	priceValidUntil     = "price_valid_until"
 	exclusions          = "exclusions"
+	analysisYears       = "analysis_years_y"
+	discountRate        = "discount_rate_share"
 	contingencyNew      = "contingency_new_share"
 	contingencyRetrofit = "contingency_retrofit_share"
 )
@@ -110,12 +112,12 @@ func (r Results) Head() calc.Settings {
 
 // Terms returns what the record's amounts rest on.
 func (r Results) Terms() report.Terms {
-	share := func(name string) float64 {
+	number := func(name string) float64 {
 		v, _ := r.Settings.Get(name)
 		return v.Number.Value
 	}
-	t := report.TermsOf(calc.Settings{PriceDate: r.told(priceDate), PriceValidUntil: r.told(priceValidUntil), Exclusions: r.told(exclusions), ContingencyNew: share(contingencyNew),
-		ContingencyRetrofit: share(contingencyRetrofit)})
+	t := report.TermsOf(calc.Settings{AnalysisYears: number(analysisYears), DiscountRate: number(discountRate), PriceDate: r.told(priceDate), PriceValidUntil: r.told(priceValidUntil), Exclusions: r.told(exclusions), ContingencyNew: number(contingencyNew),
+		ContingencyRetrofit: number(contingencyRetrofit)})
 	t.Limit = r.money(r.BudgetLimit)
 	return t
 }

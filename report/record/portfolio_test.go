@@ -48,10 +48,11 @@ func TestPortfolioComesBack(t *testing.T) {
 func TestTermsComeBack(t *testing.T) {
 	w, err := words.Load(templates.FS(), "en", show.Style{Currency: "USD"})
 	require.NoError(t, err)
-	settings := calc.Settings{Currency: "USD", PriceDate: "2026-01-02", PriceValidUntil: "2026-12-31", Exclusions: "Drains.", ContingencyNew: 0.1, ContingencyRetrofit: 0.25, BudgetLimit: units.Some(12_345_678.91)}
+	settings := calc.Settings{Currency: "USD", AnalysisYears: 20, DiscountRate: 0.04, PriceDate: "2026-01-02", PriceValidUntil: "2026-12-31", Exclusions: "Drains.", ContingencyNew: 0.1, ContingencyRetrofit: 0.25, BudgetLimit: units.Some(12_345_678.91)}
 	terms := report.TermsOf(settings)
 	var b bytes.Buffer
 	r := record.New(&b, record.Head{Currency: "USD", Words: w, Limit: terms.Limit, Settings: record.Inputs{
+		record.Cell("analysis_years", units.Years, 20, ""), record.Cell("discount_rate", units.Share, 0.04, ""),
 		record.Cell("price_date", units.Text, 0, "2026-01-02"), record.Cell("price_valid_until", units.Text, 0, "2026-12-31"), record.Cell("exclusions", units.Text, 0, "Drains."),
 		record.Cell("contingency_new", units.Share, 0.1, ""), record.Cell("contingency_retrofit", units.Share, 0.25, "")}})
 	require.NoError(t, r.Close(record.Tail{}))
