@@ -28,7 +28,7 @@ func (w *Words) Lay(own fs.FS, language string) error {
 			return err
 		}
 		for _, r := range rows {
-			if err := fits(r, ours[r.code]); err != nil {
+			if err := fits(r, ours[r.code], table == Sentences); err != nil {
 				return fmt.Errorf("%s: line %d: %w", file, r.line, err)
 			}
 		}
@@ -52,8 +52,15 @@ func (w *Words) columns(table string) int {
 
 var name = regexp.MustCompile(`\{[^{}]*\}`)
 
-// fits says whether a line asks for nothing but what is filled into ours: {flux} where ours says {flux}. A code that is not ours is filled by the user's rules.
-func fits(r row, ours []string) error {
+// fits says whether a line asks for nothing but what is filled into ours: {flux} where ours says {flux}. A code that is not ours is filled by the user's rules;
+// of the program's own sentences there is none.
+func fits(r row, ours []string, fixed bool) error {
+	if text := strings.Join(r.texts, " "); strings.Count(text, "{") != strings.Count(text, "}") {
+		return fmt.Errorf("%q has a { or } without the other", r.code)
+	}
+	if ours == nil && fixed {
+		return fmt.Errorf("%q is the code of no sentence of ours", r.code)
+	}
 	if ours == nil {
 		return nil
 	}

@@ -10,6 +10,7 @@ import (
 
 	"thawbook/calc/finding"
 	"thawbook/calc/units"
+	"thawbook/report/show"
 	"thawbook/report/words"
 )
 
@@ -33,6 +34,7 @@ func TestAUsersLinesStandInPlaceOfOurs(t *testing.T) {
 func TestABrokenLineOfAUserNamesItsFileAndChangesNothing(t *testing.T) {
 	for _, tt := range []struct{ name, file, tsv, want string }{
 		{"nothing to fill", "en/findings.tsv", "code\twhat\tdo\nb\tother\tthing\na\t{size} is wrong\tx\n", `en/findings.tsv: line 3: "a" has nothing for {size}; there is: {area}`},
+		{"no end", "en/findings.tsv", "code\twhat\tdo\nb\tother {area\tx\n", `en/findings.tsv: line 2: "b" has a { or } without the other`},
 		{"no such table", "en/finding.tsv", "code\twhat\tdo\n", "en/finding.tsv: no table of ours"},
 		{"a column short", "en/findings.tsv", "code\twhat\nb\tother\n", "en/findings.tsv: line 1: 2 columns, 3 wanted"},
 		{"twice", "en/findings.tsv", "code\twhat\tdo\nb\tother\tx\nb\tother\tx\n", `en/findings.tsv: line 3: "b" stands twice`},
@@ -54,4 +56,12 @@ func TestAFilledTextHasAnEnd(t *testing.T) {
 	what, _ := w.Finding(finding.Finding{Code: "a", Args: []finding.Arg{finding.Words("area", strings.Repeat("Übergröße ", 1_000))}})
 	assert.Less(t, len(what), 33_000)
 	assert.True(t, strings.HasSuffix(what, "…"))
+}
+
+func TestASentenceThatNothingSaysIsRefused(t *testing.T) {
+	w, err := words.Load(fstest.MapFS{"en/sentences.tsv": {Data: []byte("code\ttext\nyes\tYes.\n")}}, "en", show.Style{})
+	require.NoError(t, err)
+	require.NoError(t, w.Lay(fstest.MapFS{"en/sentences.tsv": {Data: []byte("code\ttext\nyes\tIndeed.\n")}}, "en"))
+	assert.Equal(t, "Indeed.", w.Say("yes"))
+	require.ErrorContains(t, w.Lay(fstest.MapFS{"en/sentences.tsv": {Data: []byte("code\ttext\nno-such-code\tx\n")}}, "en"), `en/sentences.tsv: line 2: "no-such-code" is the code of no sentence of ours`)
 }
