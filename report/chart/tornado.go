@@ -29,13 +29,16 @@ func (l Look) Tornado(axis string, planned float64, swings []Swing) Chart {
 	p.Y.Min, p.Y.Max = -0.6, float64(len(swings))-0.4
 	p.Y.LineStyle.Width, p.Y.Tick.Length = 0, 0
 	p.Y.Tick.Marker = plot.ConstantTicks(names)
-	p.X.Tick.Marker = plot.TickerFunc(l.few)
+	p.X.Tick.Marker = plot.TickerFunc(func(low, high float64) []plot.Tick { return l.marks(low, high, mostMarks) })
 	p.Add(tornado{planned, swings})
 	return Chart{p}
 }
 
 // roomForText is the share of the span that stays free on either side for what is written at the ends.
 const roomForText = 0.3
+
+// mostMarks is how many figures the axis bears at most, and one more.
+const mostMarks = 6
 
 // reach returns the ends of the axis: all figures, and zero where the widest swing would reach it.
 func reach(planned float64, swings []Swing) (low, high float64) {
