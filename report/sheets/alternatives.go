@@ -20,6 +20,7 @@ func alternatives() sheet {
 		ofAlternative("yearly-mild", "Yearly cost, mild winter", func(a *calc.AlternativeOutcome) units.Maybe[cost.Money] { return a.Years[0].Total }),
 		ofAlternative("yearly-typical", "Yearly cost, typical winter", func(a *calc.AlternativeOutcome) units.Maybe[cost.Money] { return a.Years[1].Total }),
 		ofAlternative("yearly-severe", "Yearly cost, severe winter", func(a *calc.AlternativeOutcome) units.Maybe[cost.Money] { return a.Years[2].Total }),
+		ofAlternative("clearing", "Of it clearing, typical winter", func(a *calc.AlternativeOutcome) units.Maybe[cost.Money] { return a.Years[1].Clearing }),
 		ofAlternative("present-value", "Present value", func(a *calc.AlternativeOutcome) units.Maybe[cost.Money] {
 			return units.Maybe[cost.Money]{Value: a.Life.Value.Total, Known: a.Life.Known}
 		}),
