@@ -512,7 +512,7 @@ func TestCostsAndAlternativesAreDrawn(t *testing.T) {
 	now := p(site)
 	alternatives, _ := chartOn(t, now, "Results Alternatives")
 	last := 1 + len(site.Alternatives)
-	assert.Contains(t, now[alternatives], fmt.Sprintf("&#39;Results Alternatives&#39;!$I$2:$I$%d<", last), "the present values of the first site alone")
+	assert.Contains(t, now[alternatives], fmt.Sprintf("&#39;Results Alternatives&#39;!$J$2:$J$%d<", last), "the present values of the first site alone")
 	costs, _ := chartOn(t, now, "Results Cost")
 	typical := len(season.Strategies)
 	assert.Equal(t, typical, strings.Count(now[costs], "&#39;Results Cost&#39;!$R$")-1, "a bar for each strategy, and the heading")
