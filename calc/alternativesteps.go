@@ -59,19 +59,29 @@ func (a AlternativeOutcome) firstSteps() []trace.Step {
 	return list
 }
 
-// clearingSteps tells how much of the clearing of each zone is left.
+// clearingSteps tells what clearing costs: of each zone what it costs now, and how much of it is left.
 func (a AlternativeOutcome) clearingSteps() []trace.Step {
 	var list []trace.Step
+	var from []string
 	for _, z := range a.Zones {
 		told, id := z.Outcome.Zone.Money.ClearingCost, z.Outcome.Zone.Ref.ZoneID
-		if !told.Known || z.ClearingNow {
+		if !told.Known {
 			continue
 		}
+		list = append(list, a.money("K_now, "+id, "clearing as now, zone "+id, cost.FromMain(told.Value, a.Currency), "", "Sites sheet"))
+		from = append(from, "K_now, "+id)
+		if z.ClearingNow {
+			continue
+		}
+		from = append(from, "c, "+id)
 		hours := func(symbol, name string, v float64) trace.Step {
 			return trace.Step{Symbol: symbol + ", " + id, Name: "hours with snow on the surface, zone " + id + ", " + name, Value: v, Quantity: units.Hours, Source: "typical winter under that control"}
 		}
 		list = append(list, hours("S_now", "as it is now", z.Clearing.SnowNowH), hours("S", "so", z.Clearing.SnowH),
 			trace.Step{Symbol: "c, " + id, Name: "share of its clearing that is left", Value: z.Clearing.Share, Quantity: units.Share, Equation: "c = S / S_now, at most 1", Source: "judgement", From: []string{"S_now, " + id, "S, " + id}})
+	}
+	if left := a.Years[1].Clearing; left.Known {
+		list = append(list, a.money("K_clear", "clearing that is left", left.Value, "K_clear = Σ K_now c, c = 1 where snow is cleared as now", sumOfRows, from...))
 	}
 	return list
 }
@@ -85,11 +95,14 @@ func (a AlternativeOutcome) yearSteps() []trace.Step {
 		symbol, name string
 		amount       units.Maybe[cost.Money]
 	}{{"K_e", "energy of the site", y.Energy}, {"K_d", "demand of the site", y.Demand}, {"K_s", "standing charge of the site", y.Standing}, {"K_p", "pump energy of the site", y.Pump},
-		{"K_care", "care and repairs", y.Care}, {"K_clear", "clearing that is left, Σ zones of the cost now times its share", y.Clearing}} {
+		{"K_care", "care and repairs", y.Care}} {
 		if part.amount.Known {
 			list = append(list, a.money(part.symbol, part.name, part.amount.Value, "", byBillRule))
 			from = append(from, part.symbol)
 		}
+	}
+	if y.Clearing.Known {
+		from = append(from, "K_clear")
 	}
 	if y.Total.Known {
 		list = append(list, a.money("K", "cost of a year, typical winter", y.Total.Value, "K = K_e + K_d + K_s + K_p + K_care + K_clear, what is known of them", sumOfRows, from...))

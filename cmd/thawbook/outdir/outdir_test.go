@@ -117,7 +117,7 @@ func TestNothingIsWrittenOutside(t *testing.T) {
 	require.NoError(t, os.Symlink(filepath.Join(outside, "secret"), filepath.Join(folder, "link")))
 	require.NoError(t, os.Symlink("../outside/new", filepath.Join(folder, "dangling")))
 	require.NoError(t, os.Mkdir(filepath.Join(folder, "folder"), 0o777))
-	for _, name := range []string{"../x", "/tmp/x", "away/x", "away/secret", "link", "dangling", "folder", "a/../../x", "", ".", "no-such-folder/x"} {
+	for _, name := range []string{"../x", "/x", "away/x", "away/secret", "link", "dangling", "folder", "a/../../x", "", ".", "no-such-folder/x"} {
 		_, err := d.Write(name, text("bad"))
 		var failed *Error
 		require.ErrorAs(t, err, &failed, name)
