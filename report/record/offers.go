@@ -78,10 +78,19 @@ func (m maker) option(out Offer, o calc.Option) Offer {
 }
 
 func (m maker) checks(codes []string) []Check {
-	out := make([]Check, len(codes))
+	lines := make([]sensing.Line, len(codes))
 	for i, code := range codes {
-		line := m.words.Line(words.Checklist, code)
-		out[i] = Check{code, line[0], line[1], line[2]}
+		lines[i].Code = code
+	}
+	return m.phased(words.Checklist, lines)
+}
+
+// phased are lines with a phase; that of care is when it is due.
+func (m maker) phased(table string, lines []sensing.Line) []Check {
+	out := make([]Check, len(lines))
+	for i, l := range lines {
+		line := m.words.Line(table, l.Code, l.Args...)
+		out[i] = Check{l.Code, line[0], line[1], line[2]}
 	}
 	return out
 }
@@ -91,16 +100,6 @@ func (m maker) tested(lines []sensing.Line) []Tested {
 	for i, l := range lines {
 		line := m.words.Line(words.Tests, l.Code, l.Args...)
 		out[i] = Tested{l.Code, line[0], line[1], line[2]}
-	}
-	return out
-}
-
-// cared are the lines of care; their phase is when they are due.
-func (m maker) cared(lines []sensing.Line) []Check {
-	out := make([]Check, len(lines))
-	for i, l := range lines {
-		line := m.words.Line(words.Care, l.Code, l.Args...)
-		out[i] = Check{l.Code, line[0], line[1], line[2]}
 	}
 	return out
 }

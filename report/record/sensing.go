@@ -133,7 +133,7 @@ func (m maker) place(out *Sensing, o calc.Outcome) {
 		out.Sequence = append(out.Sequence, Operated{l.State, l.Code, m.words.Line(words.Sequence, l.Code, l.Args...)[0]})
 	}
 	out.Tests, out.Care = append(out.Tests, lineCodes(o.Operation.Tests)...), append(out.Care, lineCodes(o.Operation.Care)...)
-	out.Tested, out.Cared = m.tested(o.Operation.Tests), m.cared(o.Operation.Care)
+	out.Tested, out.Cared = m.tested(o.Operation.Tests), m.phased(words.Care, o.Operation.Care)
 }
 
 func lineCodes(lines []sensing.Line) []string {

@@ -1,7 +1,6 @@
 package submittal
 
 import (
-	"slices"
 	"strings"
 
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -81,47 +80,6 @@ func (s sheet) alternativeName(a calc.AlternativeOutcome) string {
 		return a.Name + " (" + sum.Decision + ")"
 	}
 	return a.Name
-}
-
-// lacking tells the wanted functions that ways lack, and of which no cost is known.
-func (s sheet) lacking() []core.Row {
-	var rows []core.Row
-	for _, a := range s.Site.Alternatives {
-		if a.Err != nil {
-			rows = append(rows, s.bullet(s.say("alternative-failed", finding.Words("alternative", a.Name)))...)
-			continue
-		}
-		var order []string
-		zones := map[string][]string{}
-		for _, l := range a.Lost {
-			if zones[l.Code] == nil {
-				order = append(order, l.Code)
-			}
-			zones[l.Code] = append(zones[l.Code], l.Zone)
-		}
-		if withoutCircuits(a) {
-			rows = append(rows, s.bullet(s.say("alternative-no-circuits", finding.Words("alternative", a.Name)))...)
-		}
-		for _, code := range order {
-			text := a.Name
-			if len(s.Site.Outcomes) > 1 {
-				text += ", " + strings.ToLower(s.zonesTitle(len(zones[code]), strings.Join(zones[code], ", ")))
-			}
-			rows = append(rows, s.bullet(text+": "+report.Lacks(s.Words, code))...)
-		}
-	}
-	if len(rows) == 0 {
-		return nil
-	}
-	return append(s.part(s.say("alternatives-lack")), rows...)
-}
-
-// withoutCircuits says whether cable is laid whose circuits could not be laid out.
-func withoutCircuits(a calc.AlternativeOutcome) bool {
-	return slices.ContainsFunc(a.Zones, func(z calc.AlternativeZone) bool {
-		e := z.Outcome.Electric
-		return e != nil && !z.ClearingNow && !e.Circuits.Known
-	})
 }
 
 // bestAlternative is the way that the owner chose, else the one of best rank; the base case is none.
